@@ -1,0 +1,129 @@
+package doors
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"example.com/lapspan/opening"
+	"example.com/lapspan/units"
+)
+
+// Range is the doors on sale.
+type Range struct {
+	Sizes         []Size         `json:"sizes"`
+	MadeToMeasure *MadeToMeasure `json:"made_to_measure,omitzero"`
+	// MaxDoors bounds the doors of a run, MinDoors to MaxDoors; zero: DefaultMaxDoors.
+	MaxDoors int `json:"max_doors,omitzero"`
+	// MixedWidths lets doors of different widths stand in one run.
+	MixedWidths bool        `json:"mixed_widths,omitzero"`
+	Arrangement Arrangement `json:"arrangement,omitzero"`
+	Build       *Build      `json:"build,omitzero"`
+}
+
+// How many doors a run may have.
+const (
+	MinDoors        = 2
+	MaxDoors        = 8
+	DefaultMaxDoors = 6
+)
+
+// Size is a door on sale.
+type Size struct {
+	Width  units.Length `json:"width"`
+	Height units.Length `json:"height"`
+	Price  *units.Money `json:"price,omitzero"` // for one door; nil: not known
+}
+
+// MadeToMeasure is a maker's offer: any width and height inside the spans, in whole steps.
+type MadeToMeasure struct {
+	Width  units.Span   `json:"width"`
+	Height units.Span   `json:"height"`
+	Step   units.Length `json:"step,omitzero"`  // zero: DefaultStep
+	Price  *units.Money `json:"price,omitzero"` // a square metre; nil: not known
+}
+
+// DefaultStep is the step of a maker, and of a saw, that states none.
+const DefaultStep = units.Millimetre
+
+func (m MadeToMeasure) step() units.Length {
+	if m.Step == 0 {
+		return DefaultStep
+	}
+	return m.Step
+}
+
+// What a range may hold at most.
+const (
+	MaxSizes   = units.MaxPieces
+	MaxHeights = 64 // different heights
+)
+
+func (r Range) maxDoors() int {
+	if r.MaxDoors == 0 {
+		return DefaultMaxDoors
+	}
+	return r.MaxDoors
+}
+
+// Validate refuses a range that cannot be used, with the place.
+func (r Range) Validate() error {
+	if len(r.Sizes) == 0 && r.MadeToMeasure == nil {
+		return opening.Refuse("doors.sizes", "there are no doors to choose from")
+	}
+	if len(r.Sizes) > MaxSizes {
+		return opening.Refuse("doors.sizes", "%d sizes; at most %d can be used", len(r.Sizes), MaxSizes)
+	}
+	seen := make(map[[2]units.Length]int, len(r.Sizes))
+	for i, s := range r.Sizes {
+		place := fmt.Sprintf("doors.sizes[%d]", i)
+		if err := cmp.Or(
+			opening.CheckSize(place+".width", s.Width),
+			opening.CheckSize(place+".height", s.Height),
+		); err != nil {
+			return err
+		}
+		if first, again := seen[[2]units.Length{s.Width, s.Height}]; again {
+			return opening.Refuse(place, "repeats doors.sizes[%d]", first)
+		}
+		seen[[2]units.Length{s.Width, s.Height}] = i
+	}
+	if n := len(r.Heights()); n > MaxHeights {
+		return opening.Refuse("doors.sizes", "%d different heights; at most %d can be used", n, MaxHeights)
+	}
+	if m := r.MadeToMeasure; m != nil {
+		const place = "doors.made_to_measure"
+		if err := cmp.Or(
+			opening.CheckSize(place+".width.min", m.Width.Min),
+			opening.CheckBound(place+".width.max", m.Width.Max),
+			checkSpan(place+".width", m.Width),
+			opening.CheckSize(place+".height.min", m.Height.Min),
+			opening.CheckBound(place+".height.max", m.Height.Max),
+			checkSpan(place+".height", m.Height),
+			opening.CheckSize(place+".step", m.step()),
+		); err != nil {
+			return err
+		}
+	}
+	if n := r.maxDoors(); n < MinDoors || n > MaxDoors {
+		return opening.Refuse("doors.max_doors", "%d is not %d to %d", n, MinDoors, MaxDoors)
+	}
+	switch r.Arrangement {
+	case "", Alternate, Stepped, Any:
+	default:
+		return opening.Refuse("doors.arrangement", "%s is not alternate, stepped or any", opening.Quote(string(r.Arrangement)))
+	}
+	return r.Build.validate("doors.build")
+}
+
+// Heights returns the different heights on sale, tallest first.
+func (r Range) Heights() []units.Length {
+	heights := make([]units.Length, len(r.Sizes))
+	for i, s := range r.Sizes {
+		heights[i] = s.Height
+	}
+	slices.Sort(heights)
+	heights = slices.Compact(heights)
+	slices.Reverse(heights)
+	return heights
+}

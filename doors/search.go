@@ -1,0 +1,271 @@
+package doors
+
+import (
+	"context"
+	"iter"
+	"math/big"
+	"slices"
+
+	"example.com/lapspan/opening"
+	"example.com/lapspan/units"
+)
+
+// MaxCandidates bounds a search: width sets times arrangements.
+const MaxCandidates = 5_000_000
+
+// Query asks which runs of doors close an opening.
+type Query struct {
+	Range   Range
+	Gear    Gear
+	Opening units.Span // clear width, narrowest to widest
+	// SidesDiffer says that something tells left from right: then a run and its
+	// mirror image are two candidates, else one.
+	SidesDiffer bool
+}
+
+// Candidate is a set of widths on the tracks of one arrangement, not yet in order.
+type Candidate struct {
+	// MadeToMeasure says that the doors are made to measure, not from stock.
+	MadeToMeasure bool
+	// Heights has bit i set when every width of the set is sold in height i of
+	// Range.Heights; 0 for doors made to measure.
+	Heights uint64
+	// Under and Over are the margins of the width: narrowest − (Σw + meeting gaps −
+	// L × greatest overlap), and cover − widest. The set closes the opening
+	// when neither is negative.
+	Under, Over units.Length
+
+	widths  [MaxDoors]units.Length // ascending
+	pattern *pattern
+	query   *Query
+}
+
+// Closes reports whether the overlap lies in the gear's span at the widest and at the narrowest reading.
+func (c *Candidate) Closes() bool { return c.Under >= 0 && c.Over >= 0 }
+
+// Len is the number of doors.
+func (c *Candidate) Len() int { return c.pattern.doors }
+
+// Widths returns the widths in ascending order.
+func (c *Candidate) Widths() []units.Length { return slices.Clone(c.widths[:c.Len()]) }
+
+// WidthAt is the width of door i of the ascending set, 0 first; 0 for an i outside it.
+func (c *Candidate) WidthAt(i int) units.Length {
+	if i < 0 || i >= c.Len() {
+		return 0
+	}
+	return c.widths[i]
+}
+
+// Width is the sum of the widths.
+func (c *Candidate) Width() units.Length {
+	var sum units.Length
+	for _, w := range c.widths[:c.Len()] {
+		sum += w
+	}
+	return sum
+}
+
+// Overlaps is L, the number of junctions that overlap.
+func (c *Candidate) Overlaps() int { return c.pattern.overlaps }
+
+// Run returns the set in the order offered: the widest access at the narrowest
+// reading, ties by the larger door leftmost, among the orders that can stand
+// closed. It is false when none can.
+func (c *Candidate) Run() (Run, bool) {
+	return c.pattern.bestOrder(c.widths[:c.Len()], c.query.Gear, c.query.Opening.Min)
+}
+
+// Stands reports whether some order of the set can stand closed. Doors at
+// least two greatest overlaps wide always can: the doors between two of one
+// track cover the overlaps on both their sides.
+func (c *Candidate) Stands() bool {
+	if c.widths[0] >= 2*c.query.Gear.Overlap.Max && c.Closes() {
+		return true
+	}
+	_, ok := c.Run()
+	return ok
+}
+
+// AccessBound is an access that no order of the set exceeds.
+func (c *Candidate) AccessBound() units.Length {
+	return c.query.Opening.Min - c.pattern.leastStacks(c.widths[:c.Len()])
+}
+
+// Candidates yields every set of widths on every arrangement of 2 to
+// Range.MaxDoors doors, whether it closes the opening or not, by plain
+// enumeration: first from stock, fewer doors first, then made to measure. The
+// order is fixed. The candidate is valid until the next one is yielded.
+//
+// The arguments are checked before anything is enumerated: an
+// *opening.InputError refuses a query that cannot be used, or one of more than
+// MaxCandidates width sets times arrangements.
+func Candidates(ctx context.Context, q Query) (iter.Seq2[*Candidate, error], error) {
+	if err := q.Range.Validate(); err != nil {
+		return nil, err
+	}
+	if err := q.Gear.Validate(); err != nil {
+		return nil, err
+	}
+	if err := checkSpan("opening.widths", q.Opening); err != nil {
+		return nil, err
+	}
+	widths, sold := q.Range.widths()
+	arrangements := make([][]pattern, q.Range.maxDoors()+1)
+	for n := MinDoors; n < len(arrangements); n++ {
+		arrangements[n] = q.Range.Arrangement.patterns(n, q.Gear.Tracks, q.SidesDiffer)
+	}
+	if err := q.Range.checkSize(len(widths), arrangements); err != nil {
+		return nil, err
+	}
+	return func(yield func(*Candidate, error) bool) {
+		e := enumeration{ctx: ctx, query: &q, widths: widths, sold: sold, yield: yield}
+		for n := MinDoors; n < len(arrangements); n++ {
+			e.patterns = arrangements[n]
+			if !e.sets(0, 0, ^uint64(0)) {
+				return
+			}
+		}
+		if q.Range.MadeToMeasure == nil {
+			return
+		}
+		for n := MinDoors; n < len(arrangements); n++ {
+			e.patterns = arrangements[n]
+			if !e.made() {
+				return
+			}
+		}
+	}, nil
+}
+
+// widths returns the different widths on sale, ascending, each with the heights it is sold in.
+func (r Range) widths() (widths []units.Length, sold []uint64) {
+	heights := r.Heights()
+	for _, s := range r.Sizes {
+		widths = append(widths, s.Width)
+	}
+	slices.Sort(widths)
+	widths = slices.Compact(widths)
+	sold = make([]uint64, len(widths))
+	for _, s := range r.Sizes {
+		i, _ := slices.BinarySearch(widths, s.Width)
+		sold[i] |= 1 << slices.Index(heights, s.Height)
+	}
+	return widths, sold
+}
+
+// checkSize counts before it searches: C(m+n−1, n) sets of n doors from m widths, m when all are alike.
+func (r Range) checkSize(widths int, arrangements [][]pattern) error {
+	sets, all, total := new(big.Int), new(big.Int), new(big.Int)
+	most := 0
+	for n := MinDoors; n < len(arrangements); n++ {
+		sets.SetInt64(int64(widths))
+		if r.MixedWidths && widths > 0 {
+			sets.Binomial(int64(widths+n-1), int64(n))
+		}
+		all.Add(all, sets)
+		most = max(most, len(arrangements[n]))
+		total.Add(total, sets.Mul(sets, big.NewInt(int64(len(arrangements[n])))))
+	}
+	if total.Cmp(big.NewInt(MaxCandidates)) > 0 {
+		return opening.Refuse("doors", "%d width sets in up to %d arrangements make %d candidates; at most %d can be searched: offer fewer sizes or fewer doors", all, most, total, MaxCandidates)
+	}
+	return nil
+}
+
+// enumeration walks through the candidates of one query.
+type enumeration struct {
+	ctx      context.Context
+	query    *Query
+	widths   []units.Length
+	sold     []uint64
+	patterns []pattern // of the number of doors at hand
+	yield    func(*Candidate, error) bool
+	current  Candidate
+	yielded  int
+}
+
+// sets fills door i and the rest from widths[from:]; at most MaxDoors deep.
+func (e *enumeration) sets(i, from int, heights uint64) bool {
+	if i == e.patterns[0].doors {
+		e.current.Heights = heights
+		return e.emit()
+	}
+	for k := from; k < len(e.widths); k++ {
+		shared := heights & e.sold[k]
+		if shared == 0 {
+			continue
+		}
+		if e.query.Range.MixedWidths {
+			e.current.widths[i] = e.widths[k]
+			if !e.sets(i+1, k, shared) {
+				return false
+			}
+			continue
+		}
+		e.alike(e.widths[k])
+		e.current.Heights = shared
+		if !e.emit() {
+			return false
+		}
+	}
+	return true
+}
+
+func (e *enumeration) alike(width units.Length) {
+	for i := range e.patterns[0].doors {
+		e.current.widths[i] = width
+	}
+}
+
+// emit yields the widths at hand on each arrangement.
+func (e *enumeration) emit() bool {
+	for i := range e.patterns {
+		if !e.emitOn(&e.patterns[i]) {
+			return false
+		}
+	}
+	return true
+}
+
+// pollEvery is how many candidates pass between two looks at the context.
+const pollEvery = 1 << 12
+
+func (e *enumeration) emitOn(p *pattern) bool {
+	if e.yielded%pollEvery == 0 {
+		if err := e.ctx.Err(); err != nil {
+			e.yield(nil, err)
+			return false
+		}
+	}
+	e.yielded++
+	c, q := &e.current, e.query
+	c.pattern, c.query = p, q
+	overlaps := units.Length(p.overlaps)
+	spread := c.Width() + units.Length(p.doors-1-p.overlaps)*q.Gear.meetingGap()
+	c.Under = q.Opening.Min - (spread - overlaps*q.Gear.Overlap.Max)
+	c.Over = spread - overlaps*q.Gear.Overlap.Min - q.Opening.Max
+	return e.yield(c, nil)
+}
+
+// made yields doors made to measure: (widest reading + L × overlap aim −
+// meeting gaps)/n, rounded up to the maker's step, where the maker makes them.
+func (e *enumeration) made() bool {
+	m, q := e.query.Range.MadeToMeasure, e.query
+	e.current.MadeToMeasure, e.current.Heights = true, 0
+	for i := range e.patterns {
+		p := &e.patterns[i]
+		overlaps, meetings := units.Length(p.overlaps), units.Length(p.doors-1-p.overlaps)
+		doubled := 2*q.Opening.Max + overlaps*q.Gear.Overlap.doubledAim() - 2*meetings*q.Gear.meetingGap()
+		steps, err := doubled.MulDiv(1, 2*int64(p.doors)*int64(m.step()), units.Up)
+		width := steps * m.step()
+		if err != nil || !m.Width.Contains(width) {
+			continue
+		}
+		e.alike(width)
+		if !e.emitOn(p) {
+			return false
+		}
+	}
+	return true
+}
