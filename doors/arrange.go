@@ -1,10 +1,6 @@
 package doors
 
-import (
-	"slices"
-
-	"example.com/lapspan/units"
-)
+import "example.com/lapspan/units"
 
 // Arrangement says which tracks the doors of a run may stand on, left to right.
 // The zero value means Alternate.
@@ -84,6 +80,9 @@ func (p pattern) mirroredEarlier() bool {
 // door leftmost, among the orders that can stand closed. It is false when none
 // can. At most MaxDoors! orders are tried.
 func (p pattern) bestOrder(widths []units.Length, g Gear, narrowest units.Length) (Run, bool) {
+	if g.Showing > 0 {
+		return p.showingOrder(widths, g, narrowest, false)
+	}
 	run := Run{count: p.doors}
 	for i := range p.doors {
 		run.doors[i].Track = int(p.tracks[i])
@@ -94,131 +93,60 @@ func (p pattern) bestOrder(widths []units.Length, g Gear, narrowest units.Length
 		}
 		return run, run.Stands(g, narrowest)
 	}
-	var best Run
-	widest := units.Length(-1)
-	bound := narrowest - p.leastStacks(widths)
-	left := slices.Clone(widths)
-	// Larger doors are placed first, so the first order that gives the widest
-	// access is the one with the larger door leftmost.
-	var place func(i int) bool
-	place = func(i int) bool {
-		if i == p.doors {
-			if access := run.Access(narrowest).Width(); access > widest && run.Stands(g, narrowest) {
-				best, widest = run, access
-			}
-			return widest < bound
-		}
-		var tried units.Length
-		for k := len(left) - 1; k >= 0; k-- {
-			w := left[k]
-			if w == 0 || w == tried {
-				continue
-			}
-			tried = w
-			run.doors[i].Width, left[k] = w, 0
-			more := place(i + 1)
-			left[k] = w
-			if !more {
-				return false
-			}
-		}
-		return true
-	}
-	place(0)
-	return best, widest >= 0
+	o := p.ordering(widths, g, narrowest)
+	return o.widest(p.leastLongest(widths))
 }
 
-// leastStacks is the least that the longest left stack and the longest right
-// stack can take together, whatever the order: for every way to give each track
-// its doors and to park some of each track's doors at the left. At most
-// MaxDoors! / (2!)^MaxTracks × 2^MaxDoors sums are compared.
-func (p pattern) leastStacks(widths []units.Length) units.Length {
-	var room [MaxTracks]int
+// leastLongest is the least width that the doors of the longest track can have
+// together, whatever the order of the widths (ascending). At most MaxDoors! ways
+// to give the tracks their doors are tried.
+func (p *pattern) leastLongest(widths []units.Length) units.Length {
+	l := longestTrack{widths: widths}
+	tracks := units.Length(0)
 	for _, t := range p.tracks[:p.doors] {
-		room[t]++
-	}
-	var least units.Length
-	for _, w := range widths {
-		least += w
-	}
-	if w := widths[0]; w == widths[len(widths)-1] {
-		// Doors all alike: park at most so many of each track at the left.
-		for parked := range p.doors {
-			rest := 0
-			for _, n := range room {
-				rest = max(rest, n-parked)
-			}
-			least = min(least, units.Length(parked+rest)*w)
-		}
-		return least
-	}
-	// The two stacks of the fullest track hold its doors, and some track holds its share of them all.
-	tracks := 0
-	for _, n := range room {
-		if n > 0 {
+		if l.room[t] == 0 {
 			tracks++
 		}
+		l.room[t]++
 	}
-	floor := max(widths[len(widths)-1], (least+units.Length(tracks)-1)/units.Length(tracks))
-
-	var held [MaxTracks][MaxDoors]units.Length
-	var give func(i int)
-	give = func(i int) {
-		if least <= floor {
-			return
-		}
-		if i < 0 {
-			least = min(least, park(&held, &room))
-			return
-		}
-		for t := range MaxTracks {
-			n := 0
-			for n < room[t] && held[t][n] != 0 {
-				n++
-			}
-			if n == room[t] {
-				continue
-			}
-			held[t][n] = widths[i]
-			give(i - 1)
-			held[t][n] = 0
-		}
+	for _, w := range widths {
+		l.least += w
 	}
-	give(len(widths) - 1)
-	return least
+	// Some track holds its share of all the doors, and some the widest door.
+	l.floor = max(widths[len(widths)-1], (l.least+tracks-1)/tracks)
+	l.give(len(widths)-1, 0, 0)
+	return l.least
 }
 
-// park is the least sum of longest left and longest right stack once each track has its doors.
-func park(held *[MaxTracks][MaxDoors]units.Length, room *[MaxTracks]int) units.Length {
-	var lefts [MaxTracks][1 << MaxDoors]units.Length
-	var total [MaxTracks]units.Length
-	for t, n := range room {
-		for i, w := range held[t][:n] {
-			total[t] += w
-			for set := range 1 << i {
-				lefts[t][set|1<<i] = lefts[t][set] + w
-			}
+// longestTrack hands doors to tracks.
+type longestTrack struct {
+	widths       []units.Length
+	room         [MaxTracks]int
+	total        [MaxTracks]units.Length
+	least, floor units.Length
+}
+
+// give hands door i and the narrower ones to the tracks, none of which may come
+// to as much as the least so far. Doors alike go to the tracks in order: another
+// order is the same.
+func (l *longestTrack) give(i, from int, longest units.Length) {
+	if i < 0 {
+		l.least = longest
+		return
+	}
+	w := l.widths[i]
+	for t := from; t < MaxTracks && l.least > l.floor; t++ {
+		if l.room[t] == 0 || l.total[t]+w >= l.least {
+			continue
 		}
-	}
-	least := units.Length(0)
-	for t := range room {
-		least += total[t]
-	}
-	for t, n := range room {
-		for _, limit := range lefts[t][:1<<n] {
-			// limit is the longest left stack; every track parks there as much as fits.
-			var right units.Length
-			for u, m := range room {
-				most := units.Length(0)
-				for _, l := range lefts[u][:1<<m] {
-					if l <= limit {
-						most = max(most, l)
-					}
-				}
-				right = max(right, total[u]-most)
-			}
-			least = min(least, limit+right)
+		l.room[t]--
+		l.total[t] += w
+		next := 0
+		if i > 0 && l.widths[i-1] == w {
+			next = t
 		}
+		l.give(i-1, next, max(longest, l.total[t]))
+		l.total[t] -= w
+		l.room[t]++
 	}
-	return least
 }

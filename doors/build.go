@@ -3,6 +3,7 @@ package doors
 import (
 	"cmp"
 	"fmt"
+	"slices"
 
 	"example.com/lapspan/opening"
 	"example.com/lapspan/units"
@@ -17,6 +18,11 @@ type Build struct {
 	// LeastPanel is the least height a panel keeps when the door is cut down; zero: some height.
 	LeastPanel units.Length `json:"least_panel,omitzero"`
 	Panels     []Panel      `json:"panels"` // from the bottom up
+	// StileWidth is the face width of a stile; zero: not known.
+	StileWidth units.Length `json:"stile_width,omitzero"`
+	// StileMass and BarMass are the masses of a metre of them; nil: not known.
+	StileMass *units.Mass `json:"stile_mass,omitzero"`
+	BarMass   *units.Mass `json:"bar_mass,omitzero"`
 }
 
 // Panel is one panel of a door.
@@ -26,6 +32,11 @@ type Panel struct {
 	Share Share `json:"share"`
 	// CutOnSite says that the panel may be cut on site. Glass and mirror never may.
 	CutOnSite bool `json:"cut_on_site,omitzero"`
+	// Material and Thickness tell what the panel weighs; both or neither.
+	Material  Material     `json:"material,omitzero"`
+	Thickness units.Length `json:"thickness,omitzero"`
+	// Density is the mass of a cubic metre of a panel of OtherBoard.
+	Density *units.Mass `json:"density,omitzero"`
 }
 
 // MaxPanels bounds the panels of a door.
@@ -40,6 +51,7 @@ func (b *Build) validate(place string) error {
 		opening.CheckPosition(place+".bottom_bar", b.BottomBar),
 		opening.CheckPosition(place+".bar", b.Bar),
 		opening.CheckPosition(place+".least_panel", b.LeastPanel),
+		opening.CheckPosition(place+".stile_width", b.StileWidth),
 	); err != nil {
 		return err
 	}
@@ -49,6 +61,9 @@ func (b *Build) validate(place string) error {
 	for i, p := range b.Panels {
 		if p.Share <= 0 || p.Share > MaxShare {
 			return opening.Refuse(fmt.Sprintf("%s.panels[%d].share", place, i), "%s is not more than 0 and at most %s", p.Share, MaxShare)
+		}
+		if err := p.validateMass(fmt.Sprintf("%s.panels[%d]", place, i)); err != nil {
+			return err
 		}
 	}
 	return nil
@@ -61,8 +76,12 @@ func (b *Build) bars() units.Length {
 
 // PanelHeights returns the heights of the panels of a door of the given height,
 // from the bottom up: the height less the bars, shared out so that they sum
-// exactly to the nanometre. It is an error (errors.Is ErrNoPanel) when the bars leave nothing.
+// exactly to the nanometre. It is an error (errors.Is ErrNoPanel) when there is
+// no build, or a panel is left without height.
 func (b *Build) PanelHeights(door units.Length) ([]units.Length, error) {
+	if b == nil {
+		return nil, fmt.Errorf("doors: a door without a build: %w", ErrNoPanel)
+	}
 	rest := door - b.bars()
 	if rest < units.Length(len(b.Panels)) {
 		return nil, fmt.Errorf("doors: a door of %s with bars of %s: %w", door, b.bars(), ErrNoPanel)
@@ -71,5 +90,12 @@ func (b *Build) PanelHeights(door units.Length) ([]units.Length, error) {
 	for i, p := range b.Panels {
 		shares[i] = int64(p.Share)
 	}
-	return units.SplitShares(rest, units.Nanometre, shares)
+	heights, err := units.SplitShares(rest, units.Nanometre, shares)
+	if err != nil {
+		return nil, fmt.Errorf("doors: %w", err)
+	}
+	if i := slices.Index(heights, 0); i >= 0 {
+		return nil, fmt.Errorf("doors: panel %d of a door of %s: %w", i+1, door, ErrNoPanel)
+	}
+	return heights, nil
 }

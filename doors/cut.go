@@ -3,6 +3,7 @@ package doors
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"example.com/lapspan/opening"
 	"example.com/lapspan/units"
@@ -59,11 +60,13 @@ func (c Cutting) Validate() error {
 
 // PanelCuts returns what a cut takes out of each panel of a door of the given
 // height, from the bottom up, 0 where a panel is not cut. The shares are whole
-// saw steps and sum to the cut: an odd step goes to the lowest panel that is
-// cut, others in pairs that mirror each other. Each panel keeps
-// Build.LeastPanel. A build is needed, and a cut of whole steps.
+// saw steps and sum to the cut. What pair and even leave over goes to the lowest
+// panel that is cut, the highest, the next to the lowest and so on, a step each;
+// what shares leaves over goes to the largest remainders, of equal ones the
+// lowest. Each panel keeps Build.LeastPanel. A build is needed, and a cut of whole steps.
 //
-// Errors: ErrNoPanel, ErrNoCut, ErrTooDeep, and units.ErrStep for a cut that is not whole steps.
+// Errors: ErrNoPanel, ErrNoCut, ErrTooDeep, units.ErrStep for a cut that is not
+// whole steps, and *opening.InputError for a rule that Validate refuses.
 func PanelCuts(b *Build, c Cutting, door, cut units.Length) ([]units.Length, error) {
 	t, err := newCutter(b, c, door)
 	if err != nil {
@@ -104,6 +107,9 @@ type cutter struct {
 }
 
 func newCutter(b *Build, c Cutting, door units.Length) (cutter, error) {
+	if err := c.Validate(); err != nil {
+		return cutter{}, err
+	}
 	heights, err := b.PanelHeights(door)
 	if err != nil {
 		return cutter{}, err
@@ -144,33 +150,30 @@ func newCutter(b *Build, c Cutting, door units.Length) (cutter, error) {
 // shares splits steps among the panels that take the cut.
 func (t cutter) shares(steps int64) []int64 {
 	n := len(t.panels)
-	if t.split == ByShares {
-		// The steps stand for lengths here; both are whole numbers of one unit.
-		parts, err := units.SplitShares(units.Length(steps), 1, t.weight)
-		if err == nil {
-			out := make([]int64, n)
-			for i, p := range parts {
-				out[i] = int64(p)
-			}
-			return out
-		}
-	}
 	out := make([]int64, n)
+	if t.split == ByShares {
+		// The steps stand for lengths: both are whole numbers of one unit. The
+		// split fails only for more steps than any length has, and those fit no panel.
+		parts, err := units.SplitShares(units.Length(steps), 1, t.weight)
+		for i := range out {
+			out[i] = steps
+			if err == nil {
+				out[i] = int64(parts[i])
+			}
+		}
+		return out
+	}
 	for i := range out {
 		out[i] = steps / int64(n)
 	}
+	// From both ends inwards: so a deeper cut never takes less out of any panel.
 	odd := int(steps % int64(n))
-	low, high := 0, n-1
-	if odd%2 == 1 {
-		out[low]++
-		low++
-		odd--
-	}
-	for ; odd > 0; odd -= 2 {
-		out[low]++
-		out[high]++
-		low++
-		high--
+	for i := range odd {
+		if i%2 == 0 {
+			out[i/2]++
+		} else {
+			out[n-1-i/2]++
+		}
 	}
 	return out
 }
@@ -184,18 +187,16 @@ func (t cutter) allows(steps int64) bool {
 	return true
 }
 
-// deepest counts up from a number of steps that is surely allowed. Shares never
-// differ from the exact proportion by a whole step, so the count ends after at
-// most one step a panel.
+// deepest counts up from a number of steps that is surely allowed, as no panel's
+// exact part of it is more than the panel's room. One step more for each
+// multiple of the least weight in the sum of all, and that panel's exact part
+// has grown by a step: there the count ends, at units.MaxPieces in any case.
 func (t cutter) deepest() int64 {
-	var sum int64
 	weight := t.weight
 	if t.split != ByShares {
-		weight = make([]int64, len(t.panels))
-		for i := range weight {
-			weight[i] = 1
-		}
+		weight = slices.Repeat([]int64{1}, len(t.panels))
 	}
+	var sum int64
 	for _, w := range weight {
 		sum += w
 	}
@@ -206,7 +207,7 @@ func (t cutter) deepest() int64 {
 			sure = min(sure, int64(most))
 		}
 	}
-	for more := 0; more <= len(t.panels) && t.allows(sure+1); more++ {
+	for more := 0; more < units.MaxPieces && t.allows(sure+1); more++ {
 		sure++
 	}
 	return sure

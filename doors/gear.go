@@ -19,16 +19,28 @@ type Gear struct {
 	Allowance Target `json:"allowance"`
 	// MeetingGap stays between two doors that meet on one track; nil: none.
 	MeetingGap *units.Length `json:"meeting_gap,omitzero"`
+	// Showing is how much of a door keeps out from behind each neighbour on
+	// another track: handles or stops let it slide no further. Doors then cannot
+	// pass each other, and where two of them are parked both edges of the inner
+	// one stand that much further out. Zero: doors pass fully.
+	Showing units.Length `json:"showing,omitzero"`
 	// Depth is the depth of track and rail, back edge to front edge; zero: not known.
 	Depth units.Length `json:"depth,omitzero"`
 	// Adjuster is how far a wheel can be raised; zero: not known.
 	Adjuster units.Length `json:"adjuster,omitzero"`
 	// MaxDoorMass is the heaviest door the gear carries; nil: not known.
 	MaxDoorMass *units.Mass `json:"max_door_mass,omitzero"`
-	CarriedBy   CarriedBy   `json:"carried_by,omitzero"`
-	Track       *Profile    `json:"track,omitzero"`
-	Rail        *Profile    `json:"rail,omitzero"`
-	Parts       []Part      `json:"parts,omitzero"`
+	// Doors is how many doors a run may have; nil: as many as wanted.
+	Doors *Counts `json:"doors,omitzero"`
+	// DoorWidth and DoorHeight are the doors it takes, the height as hung; nil: any.
+	DoorWidth  *units.Span `json:"door_width,omitzero"`
+	DoorHeight *units.Span `json:"door_height,omitzero"`
+	// MaxSlimness is the greatest height of a door against its width, such as 4.5; nil: any.
+	MaxSlimness *Share    `json:"max_slimness,omitzero"`
+	CarriedBy   CarriedBy `json:"carried_by,omitzero"`
+	Track       *Profile  `json:"track,omitzero"`
+	Rail        *Profile  `json:"rail,omitzero"`
+	Parts       []Part    `json:"parts,omitzero"`
 }
 
 // How many tracks a gear may have.
@@ -188,13 +200,13 @@ const (
 // MaxParts bounds the parts of a gear.
 const MaxParts = 100
 
-// For returns how many of the part a run of doors needs.
+// For returns how many of the part a run of so many doors needs.
 func (p Part) For(doors int) int {
 	switch p.Per {
 	case PerDoor:
-		return p.Count * doors
+		return p.Count * max(doors, 0)
 	case PerJunction:
-		return p.Count * (doors - 1)
+		return p.Count * max(doors-1, 0)
 	}
 	return p.Count
 }
@@ -208,6 +220,7 @@ func (g Gear) Validate() error {
 		g.Overlap.validate("gear.overlap"),
 		g.Allowance.validate("gear.allowance"),
 		opening.CheckPosition("gear.meeting_gap", g.meetingGap()),
+		opening.CheckPosition("gear.showing", g.Showing),
 		opening.CheckPosition("gear.depth", g.Depth),
 		opening.CheckPosition("gear.adjuster", g.Adjuster),
 		g.Track.validate("gear.track"),
@@ -217,6 +230,9 @@ func (g Gear) Validate() error {
 	}
 	if g.MaxDoorMass != nil && g.MaxDoorMass.Equal(units.Mass{}) {
 		return opening.Refuse("gear.max_door_mass", "0 kg is not more than 0")
+	}
+	if err := g.validateLimits(); err != nil {
+		return err
 	}
 	switch g.CarriedBy {
 	case "", ByFloor, ByHead:

@@ -139,72 +139,84 @@ func (a Above) pack(clear, stock units.Length) (Height, error) {
 	return h, nil
 }
 
-// stackKey orders stacks: the smaller is better.
+// stackKey orders stacks of equally many pieces: the smaller is better.
 type stackKey struct {
-	pieces int
 	off    units.Length // twice the distance of the allowance from the aim
 	low    bool         // below the aim
-	rate   int64        // -1: not known
+	rate   int64        // the dearest there is where a piece has no price
+	pieces int
 	stack  [MaxStack]units.Length
 }
 
 func (k stackKey) less(o stackKey) bool {
 	switch {
-	case k.pieces != o.pieces:
-		return k.pieces < o.pieces
 	case k.off != o.off:
 		return k.off < o.off
 	case k.low != o.low:
 		return !k.low
-	case k.rate >= 0 && o.rate >= 0 && k.rate != o.rate:
+	case k.rate != o.rate:
 		return k.rate < o.rate
 	}
 	return slices.Compare(k.stack[:k.pieces], o.stack[:o.pieces]) < 0
 }
 
-// bestStack tries every stack: at most MaxBoards+2 kinds of piece, taken MaxStack at a time.
+// bestStack tries every stack of one piece, then of two, then of three: at most
+// MaxBoards+2 kinds of piece, taken MaxStack at a time.
 func (a Above) bestStack(fill units.Length) ([]Piece, bool) {
 	pieces, rates := packerPieces(a.Boards, a.Timber)
-	var best stackKey
-	var bestStack [MaxStack]int
-	var chosen [MaxStack]int
-	var add func(from, n int, height units.Length)
-	add = func(from, n int, height units.Length) {
-		allowance := fill - height
-		if n > 0 && a.Allowance.Span().Contains(allowance) {
-			off := 2*allowance - a.Allowance.doubledAim()
-			key := stackKey{pieces: n, off: off.Abs(), low: off < 0}
+	for n := 1; n <= MaxStack; n++ {
+		if chosen, ok := a.bestOf(n, fill, pieces, rates); ok {
+			stack := make([]Piece, n)
 			for i, c := range chosen[:n] {
-				key.stack[i] = pieces[c].Thickness
-				if rates[c] < 0 || key.rate < 0 {
-					key.rate = -1
-				} else {
-					key.rate += rates[c]
-				}
+				stack[i] = pieces[c]
 			}
-			slices.Sort(key.stack[:n])
-			if best.pieces == 0 || key.less(best) {
-				best, bestStack = key, chosen
-			}
+			slices.SortStableFunc(stack, func(p, q Piece) int { return cmp.Compare(p.Thickness, q.Thickness) })
+			return stack, true
 		}
-		if n == MaxStack || allowance < a.Allowance.Min {
+	}
+	return nil, false
+}
+
+// bestOf is the best stack of n pieces, as indexes of the pieces.
+func (a Above) bestOf(n int, fill units.Length, pieces []Piece, rates []int64) (best [MaxStack]int, ok bool) {
+	var bestKey stackKey
+	var chosen [MaxStack]int
+	var add func(from, i int, allowance units.Length)
+	add = func(from, i int, allowance units.Length) {
+		if allowance < a.Allowance.Min {
 			return
 		}
-		for c := from; c < len(pieces); c++ {
-			chosen[n] = c
-			add(c, n+1, height+pieces[c].Thickness)
+		if i < n {
+			for c := from; c < len(pieces); c++ {
+				chosen[i] = c
+				add(c, i+1, allowance-pieces[c].Thickness)
+			}
+			return
+		}
+		if allowance > a.Allowance.Max {
+			return
+		}
+		off := 2*allowance - a.Allowance.doubledAim()
+		key := stackKey{off: off.Abs(), low: off < 0, pieces: n}
+		for k, c := range chosen[:n] {
+			key.stack[k] = pieces[c].Thickness
+			key.rate = addRates(key.rate, rates[c])
+		}
+		slices.Sort(key.stack[:n])
+		if !ok || key.less(bestKey) {
+			best, bestKey, ok = chosen, key, true
 		}
 	}
-	add(0, 0, 0)
-	if best.pieces == 0 {
-		return nil, false
+	add(0, 0, fill)
+	return best, ok
+}
+
+// addRates is the rate of pieces together, unknown when one is.
+func addRates(a, b int64) int64 {
+	if a == unknownRate || b == unknownRate {
+		return unknownRate
 	}
-	stack := make([]Piece, best.pieces)
-	for i, c := range bestStack[:best.pieces] {
-		stack[i] = pieces[c]
-	}
-	slices.SortStableFunc(stack, func(p, q Piece) int { return cmp.Compare(p.Thickness, q.Thickness) })
-	return stack, true
+	return a + b
 }
 
 var errNoTimber = errors.New("no timber is given for plates and studs")

@@ -16,8 +16,9 @@ type Door struct {
 // Run is a run of closed doors from left to right. It is a small value that can
 // be copied; the zero value has no doors.
 type Run struct {
-	doors [MaxDoors]Door
-	count int
+	doors   [MaxDoors]Door
+	count   int
+	showing units.Length // see WithShowing
 }
 
 // NewRun returns the run of the given doors, left to right. MinDoors to
@@ -117,9 +118,8 @@ func (r Run) OverlapsIn(g Gear, opening units.Length) ([]units.Length, error) {
 }
 
 // Stands reports whether the run can stand closed in the opening: no door
-// reaches past a wall, and no two doors on one track share a place. With
-// overlaps of o each door is wider than o and any door between two of the same
-// track leaves them apart.
+// reaches past a wall, no two doors on one track share a place, and each door
+// keeps Gear.Showing out from behind each neighbour it overlaps.
 func (r Run) Stands(g Gear, opening units.Length) bool {
 	junctions := units.Length(r.Overlaps())
 	if junctions == 0 {
@@ -135,6 +135,9 @@ func (r Run) Stands(g Gear, opening units.Length) bool {
 			left[i] += junctions * g.meetingGap()
 		} else {
 			left[i] -= over
+			if !g.shows(before.Width, int(junctions), over) || !g.shows(r.doors[i].Width, int(junctions), over) {
+				return false
+			}
 		}
 	}
 	for i, d := range r.doors[:r.count] {

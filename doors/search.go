@@ -1,6 +1,7 @@
 package doors
 
 import (
+	"cmp"
 	"context"
 	"iter"
 	"math/big"
@@ -43,8 +44,13 @@ type Candidate struct {
 // Closes reports whether the overlap lies in the gear's span at the widest and at the narrowest reading.
 func (c *Candidate) Closes() bool { return c.Under >= 0 && c.Over >= 0 }
 
-// Len is the number of doors.
-func (c *Candidate) Len() int { return c.pattern.doors }
+// Len is the number of doors; 0 for the zero Candidate.
+func (c *Candidate) Len() int {
+	if c.pattern == nil {
+		return 0
+	}
+	return c.pattern.doors
+}
 
 // Widths returns the widths in ascending order.
 func (c *Candidate) Widths() []units.Length { return slices.Clone(c.widths[:c.Len()]) }
@@ -67,29 +73,44 @@ func (c *Candidate) Width() units.Length {
 }
 
 // Overlaps is L, the number of junctions that overlap.
-func (c *Candidate) Overlaps() int { return c.pattern.overlaps }
+func (c *Candidate) Overlaps() int {
+	if c.pattern == nil {
+		return 0
+	}
+	return c.pattern.overlaps
+}
 
 // Run returns the set in the order offered: the widest access at the narrowest
 // reading, ties by the larger door leftmost, among the orders that can stand
 // closed. It is false when none can.
 func (c *Candidate) Run() (Run, bool) {
+	if c.pattern == nil {
+		return Run{}, false
+	}
 	return c.pattern.bestOrder(c.widths[:c.Len()], c.query.Gear, c.query.Opening.Min)
 }
 
 // Stands reports whether some order of the set can stand closed. Doors at
-// least two greatest overlaps wide always can: the doors between two of one
-// track cover the overlaps on both their sides.
+// least two overlaps wide always can: the doors between two of one track cover
+// the overlaps on both their sides.
 func (c *Candidate) Stands() bool {
-	if c.widths[0] >= 2*c.query.Gear.Overlap.Max && c.Closes() {
-		return true
+	if c.pattern == nil {
+		return false
 	}
-	_, ok := c.Run()
-	return ok
+	if c.query.Gear.Showing > 0 {
+		_, ok := c.pattern.showingOrder(c.widths[:c.Len()], c.query.Gear, c.query.Opening.Min, true)
+		return ok
+	}
+	o := c.pattern.ordering(c.widths[:c.Len()], c.query.Gear, c.query.Opening.Min)
+	return o.free() || o.any(0)
 }
 
 // AccessBound is an access that no order of the set exceeds.
 func (c *Candidate) AccessBound() units.Length {
-	return c.query.Opening.Min - c.pattern.leastStacks(c.widths[:c.Len()])
+	if c.pattern == nil {
+		return 0
+	}
+	return c.query.Opening.Min - c.pattern.leastLongest(c.widths[:c.Len()])
 }
 
 // Candidates yields every set of widths on every arrangement of 2 to
@@ -107,12 +128,19 @@ func Candidates(ctx context.Context, q Query) (iter.Seq2[*Candidate, error], err
 	if err := q.Gear.Validate(); err != nil {
 		return nil, err
 	}
-	if err := checkSpan("opening.widths", q.Opening); err != nil {
+	if err := cmp.Or(
+		opening.CheckSize("opening.widths", q.Opening.Min),
+		opening.CheckSize("opening.widths", q.Opening.Max),
+		checkSpan("opening.widths", q.Opening),
+	); err != nil {
 		return nil, err
 	}
-	widths, sold := q.Range.widths()
+	widths, sold := q.Range.widths(q.Gear)
 	arrangements := make([][]pattern, q.Range.maxDoors()+1)
 	for n := MinDoors; n < len(arrangements); n++ {
+		if len(q.Gear.Limits(Hung{Doors: n})) > 0 {
+			continue
+		}
 		arrangements[n] = q.Range.Arrangement.patterns(n, q.Gear.Tracks, q.SidesDiffer)
 	}
 	if err := q.Range.checkSize(len(widths), arrangements); err != nil {
@@ -122,7 +150,7 @@ func Candidates(ctx context.Context, q Query) (iter.Seq2[*Candidate, error], err
 		e := enumeration{ctx: ctx, query: &q, widths: widths, sold: sold, yield: yield}
 		for n := MinDoors; n < len(arrangements); n++ {
 			e.patterns = arrangements[n]
-			if !e.sets(0, 0, ^uint64(0)) {
+			if len(e.patterns) > 0 && !e.sets(0, 0, ^uint64(0)) {
 				return
 			}
 		}
@@ -138,18 +166,22 @@ func Candidates(ctx context.Context, q Query) (iter.Seq2[*Candidate, error], err
 	}, nil
 }
 
-// widths returns the different widths on sale, ascending, each with the heights it is sold in.
-func (r Range) widths() (widths []units.Length, sold []uint64) {
+// widths returns the different widths on sale that the gear takes, ascending,
+// each with the heights it is sold in.
+func (r Range) widths(g Gear) (widths []units.Length, sold []uint64) {
 	heights := r.Heights()
 	for _, s := range r.Sizes {
-		widths = append(widths, s.Width)
+		if g.DoorWidth == nil || g.DoorWidth.Contains(s.Width) {
+			widths = append(widths, s.Width)
+		}
 	}
 	slices.Sort(widths)
 	widths = slices.Compact(widths)
 	sold = make([]uint64, len(widths))
 	for _, s := range r.Sizes {
-		i, _ := slices.BinarySearch(widths, s.Width)
-		sold[i] |= 1 << slices.Index(heights, s.Height)
+		if i, taken := slices.BinarySearch(widths, s.Width); taken {
+			sold[i] |= 1 << slices.Index(heights, s.Height)
+		}
 	}
 	return widths, sold
 }
@@ -159,6 +191,9 @@ func (r Range) checkSize(widths int, arrangements [][]pattern) error {
 	sets, all, total := new(big.Int), new(big.Int), new(big.Int)
 	most := 0
 	for n := MinDoors; n < len(arrangements); n++ {
+		if len(arrangements[n]) == 0 {
+			continue
+		}
 		sets.SetInt64(int64(widths))
 		if r.MixedWidths && widths > 0 {
 			sets.Binomial(int64(widths+n-1), int64(n))
@@ -259,7 +294,7 @@ func (e *enumeration) made() bool {
 		doubled := 2*q.Opening.Max + overlaps*q.Gear.Overlap.doubledAim() - 2*meetings*q.Gear.meetingGap()
 		steps, err := doubled.MulDiv(1, 2*int64(p.doors)*int64(m.step()), units.Up)
 		width := steps * m.step()
-		if err != nil || !m.Width.Contains(width) {
+		if err != nil || !m.Width.Contains(width) || q.Gear.DoorWidth != nil && !q.Gear.DoorWidth.Contains(width) {
 			continue
 		}
 		e.alike(width)

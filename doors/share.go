@@ -30,8 +30,8 @@ func (s Share) MarshalJSON() ([]byte, error) { return []byte(s.String()), nil }
 // UnmarshalJSON reads a plain number of at most six decimals, without exponent
 // or sign. The receiver is left alone when it fails.
 func (s *Share) UnmarshalJSON(data []byte) error {
-	whole, decimals, _ := strings.Cut(string(data), ".")
-	if len(whole) == 0 || len(whole) > 6 || len(decimals) > 6 {
+	whole, decimals, point := strings.Cut(string(data), ".")
+	if len(whole) == 0 || len(whole) > 6 || len(decimals) > 6 || point && len(decimals) == 0 {
 		return fmt.Errorf("doors: share %.40q: not a number of at most 6 digits and 6 decimals", data)
 	}
 	n, err := strconv.ParseUint(whole+decimals+"000000"[len(decimals):], 10, 63)

@@ -3,6 +3,7 @@ package doors
 import (
 	"cmp"
 	"fmt"
+	"math"
 
 	"example.com/lapspan/opening"
 	"example.com/lapspan/units"
@@ -82,8 +83,11 @@ type Piece struct {
 	OnEdge    bool // timber standing on edge
 }
 
-// packerPieces are the pieces a packer can be stacked from, boards first. The rate is
-// the price of a metre run in ten-thousandths, -1 where it is not known.
+// unknownRate comes after every price that can be read.
+const unknownRate = math.MaxInt64
+
+// packerPieces are the pieces a packer can be stacked from, boards first. The
+// rate is the price of a metre run in ten-thousandths, or unknownRate.
 func packerPieces(boards []Board, timber *Timber) (pieces []Piece, rates []int64) {
 	for i, b := range boards {
 		pieces, rates = append(pieces, Piece{Thickness: b.Thickness, Board: i}), append(rates, tenThousandths(b.Price))
@@ -100,30 +104,32 @@ func packerPieces(boards []Board, timber *Timber) (pieces []Piece, rates []int64
 }
 
 // rate is what a metre of the timber costs at the best of its lengths, in
-// ten-thousandths rounded half even; -1 where it is not known. It only breaks a
-// tie between stacks: what is bought is whole lengths.
+// ten-thousandths rounded half even, or unknownRate. It only breaks a tie
+// between stacks: what is bought is whole lengths.
 func (t Timber) rate() int64 {
-	least := int64(-1)
+	least := int64(unknownRate)
 	for _, l := range t.Lengths {
-		rate, err := units.Length(tenThousandths(l.Price)).MulDiv(int64(units.Metre), int64(l.Length), units.HalfEven)
-		if l.Price == nil || err != nil {
-			return -1
+		price := tenThousandths(l.Price)
+		if price == unknownRate {
+			return unknownRate
 		}
-		if least < 0 || int64(rate) < least {
-			least = int64(rate)
+		rate, err := units.Length(price).MulDiv(int64(units.Metre), int64(l.Length), units.HalfEven)
+		if err != nil {
+			return unknownRate
 		}
+		least = min(least, int64(rate))
 	}
 	return least
 }
 
-// tenThousandths is a price as a whole number, -1 where it is not known.
+// tenThousandths is a price as a whole number, or unknownRate.
 func tenThousandths(price *units.Money) int64 {
 	if price == nil {
-		return -1
+		return unknownRate
 	}
 	n, err := price.TenThousandths()
 	if err != nil {
-		return -1
+		return unknownRate
 	}
 	return n
 }

@@ -2,6 +2,7 @@ package opening
 
 import (
 	"fmt"
+	"slices"
 
 	"example.com/lapspan/units"
 )
@@ -60,27 +61,32 @@ func Measure(s Survey) (Measured, error) {
 	if err := s.Validate(); err != nil {
 		return Measured{}, err
 	}
-	findings := s.stops()
-	if !findings.Stops() {
-		findings = append(findings, s.doubts()...)
-	}
+	findings := slices.Concat(s.stops(), s.doubts())
 	m := Measured{Findings: findings.Sorted()}
 	if m.Findings.Stops() {
 		return m, nil
 	}
+	findings = append(findings, s.disagreements()...)
 	for _, v := range s.variants() {
 		c := s.clear(v)
-		if c.Width.Min <= 0 || c.Height <= 0 {
-			m.Findings = append(m.Findings, Finding{
+		switch {
+		case c.Width.Min <= 0:
+			findings = append(findings, Finding{
 				Code: CodeNothingLeft, Severity: Warn, Place: "opening.end_panel",
-				Message: fmt.Sprintf("%s at the left and %s at the right leave a clear width of %s and a clear height of %s", v.left, v.right, c.Width.Min, c.Height),
-				Remedy:  "check the thickness of the skirtings, the end panels and the carpet",
+				Message: fmt.Sprintf("%s at the left and %s at the right leave a clear width of %s", v.left, v.right, c.Width.Min),
+				Remedy:  "check the thickness of the skirtings and of the end panels",
 			})
-			continue
+		case c.Height <= 0:
+			findings = append(findings, Finding{
+				Code: CodeNothingLeft, Severity: Warn, Place: "opening.carpet_to_come",
+				Message: fmt.Sprintf("a floor covering of %s leaves a clear height of %s", s.CarpetToCome, c.Height),
+				Remedy:  "check the thickness of the floor covering",
+			})
+		default:
+			m.Variants = append(m.Variants, c)
 		}
-		m.Variants = append(m.Variants, c)
 	}
-	m.Findings = m.Findings.Sorted()
+	m.Findings = findings.Sorted()
 	return m, nil
 }
 
@@ -114,14 +120,14 @@ func (s Survey) stops() Findings {
 		})
 		return false
 	}
-	widths := series{place: "opening.widths", noun: "widths", plausible: plausibleWidth, strict: true}
+	widths := series{place: "opening.widths", noun: "widths", plausible: plausibleWidth}
 	for i, w := range s.Widths {
 		place := fmt.Sprintf("opening.widths[%d].size", i)
 		if positive(place, w.Size) {
 			widths.samples = append(widths.samples, sample{place, w.Size, s.wallToWall(w), w.Checked})
 		}
 	}
-	heights := series{place: "opening.heights", noun: "heights", plausible: plausibleHeight, strict: true}
+	heights := series{place: "opening.heights", noun: "heights", plausible: plausibleHeight}
 	for i, h := range s.Heights {
 		place := fmt.Sprintf("opening.heights[%d].size", i)
 		if positive(place, h.Size) {
@@ -131,22 +137,17 @@ func (s Survey) stops() Findings {
 	for i, d := range s.Depths {
 		positive(fmt.Sprintf("opening.depths[%d].size", i), d.Size)
 	}
-	// The level line may stand at any height, so levels are plausible as long as
-	// a room is; a floor that really falls must not be called a slip.
-	anyHeight := units.Span{Min: 1, Max: plausibleHeight.Max}
-	floors := series{place: "opening.levels", noun: "levels down to the floor", plausible: anyHeight}
-	ceilings := series{place: "opening.levels", noun: "levels up to the ceiling", plausible: anyHeight}
+	levelsRead := true
 	for i, l := range s.Levels {
-		place := fmt.Sprintf("opening.levels[%d]", i)
-		if positive(place+".floor", l.Floor) {
-			floors.samples = append(floors.samples, sample{place: place + ".floor", read: l.Floor, size: l.Floor})
-		}
-		if positive(place+".ceiling", l.Ceiling) {
-			ceilings.samples = append(ceilings.samples, sample{place: place + ".ceiling", read: l.Ceiling, size: l.Ceiling})
-		}
+		floor := positive(fmt.Sprintf("opening.levels[%d].floor", i), l.Floor)
+		ceiling := positive(fmt.Sprintf("opening.levels[%d].ceiling", i), l.Ceiling)
+		levelsRead = levelsRead && floor && ceiling
 	}
-	for _, kind := range []series{widths, heights} {
-		if len(kind.samples) == 0 && !found.Has(CodeNotPositive) {
+	for _, kind := range []struct {
+		place, noun string
+		count       int
+	}{{"opening.widths", "widths", len(s.Widths)}, {"opening.heights", "heights", len(s.Heights)}} {
+		if kind.count == 0 {
 			found = append(found, Finding{
 				Code: CodeNoReadings, Severity: Stop, Place: kind.place,
 				Message: "there are no " + kind.noun,
@@ -154,17 +155,11 @@ func (s Survey) stops() Findings {
 			})
 		}
 	}
-	for _, kind := range []series{widths, heights, floors, ceilings} {
-		found = append(found, kind.slips()...)
-	}
-	if !found.Stops() && len(s.Levels) > 0 {
-		if h, _ := s.levelHeight(); !plausibleHeight.Contains(h) {
-			found = append(found, Finding{
-				Code: CodeUnitSlip, Severity: Stop, Place: "opening.levels",
-				Message: fmt.Sprintf("a clear height of %s between the levels is outside %s", h, plausibleHeight),
-				Remedy:  "check the unit the levels were written in",
-			})
-		}
+	found = append(found, widths.slips()...)
+	slips := heights.slips()
+	found = append(found, slips...)
+	if levelsRead && len(heights.samples) == len(s.Heights) && len(s.Heights) > 0 && !slips.Stops() {
+		found = append(found, s.levelSlips()...)
 	}
 	return found
 }
@@ -179,24 +174,24 @@ func (s Survey) doubts() Findings {
 		place, noun string
 		count       int
 	}{{"opening.widths", "width", len(s.Widths)}, {"opening.heights", "height", len(s.Heights)}} {
-		if kind.count < Enough {
+		if 0 < kind.count && kind.count < Enough {
 			add(CodeFewReadings, Warn, kind.place, "measure at three places at least: both ends and the middle",
 				"%d %s reading(s): an opening is never square", kind.count, kind.noun)
 		}
 	}
-	top := max(s.Skirting.Left.height(), s.Skirting.Right.height())
+	lowest, highest := s.Skirting.tops()
 	for i, w := range s.Widths {
 		place := fmt.Sprintf("opening.widths[%d].between", i)
 		switch {
-		case w.Between == Skirtings && top == 0:
+		case w.Between == Skirtings && highest == 0:
 			add(CodeNoSkirting, Warn, place, "give the skirting, or read between the walls",
 				"read between skirtings, but no skirting is given: nothing was added")
-		case w.Between == Skirtings && w.At >= top:
+		case w.Between == Skirtings && w.At >= lowest:
 			add(CodeAboveSkirting, Warn, place, "check what was read",
-				"read between skirtings at %s, but the skirting ends at %s", w.At, top)
-		case w.Between != Skirtings && w.At < top:
+				"read between skirtings at %s, but the skirting ends at %s", w.At, lowest)
+		case w.Between != Skirtings && w.At < highest:
 			add(CodeBelowSkirting, Warn, place, "say whether it was read between the skirtings, or read above them",
-				"a width from wall to wall at %s, below the top of the skirting at %s", w.At, top)
+				"a width from wall to wall at %s, below the top of the skirting at %s", w.At, highest)
 		}
 	}
 	if len(s.Levels) == 0 {
@@ -205,26 +200,20 @@ func (s Survey) doubts() Findings {
 	}
 	add(CodeNoPlumb, Note, "opening.leans", "hold a plumb line at each wall",
 		"without plumb readings two walls that lean the same way cannot be seen: every width is alike and a wedge stays at each side")
-	// The sum of two levels and one tape reading differ by the root of three accuracies.
-	accuracy := s.accuracy()
-	for i, l := range s.Levels {
-		for j, h := range s.Heights {
-			apart := (l.Floor + l.Ceiling - h.Size).Abs()
-			limit, err := units.RootSumSquares(accuracy, accuracy, accuracy)
-			if l.At == h.At && err == nil && apart >= limit {
-				add(CodeLevelsDisagree, Warn, fmt.Sprintf("opening.levels[%d]", i), "measure both again at that place",
-					"levels and tape (opening.heights[%d]) differ by %s at %s", j, apart, l.At)
-			}
-		}
-	}
 	return found
 }
 
-func (k *Skirting) height() units.Length {
-	if k == nil {
-		return 0
+// tops returns the heights of the lower and the higher skirting that is there; zeros when none is.
+func (k Sides) tops() (lowest, highest units.Length) {
+	switch {
+	case k.Left == nil && k.Right == nil:
+		return 0, 0
+	case k.Left == nil:
+		return k.Right.Height, k.Right.Height
+	case k.Right == nil:
+		return k.Left.Height, k.Left.Height
 	}
-	return k.Height
+	return min(k.Left.Height, k.Right.Height), max(k.Left.Height, k.Right.Height)
 }
 
 type variant struct{ left, right Treatment }
@@ -291,34 +280,6 @@ func (s Survey) ends() (narrowest, widest int) {
 		}
 	}
 	return narrowest, widest
-}
-
-// levelHeight is the clear height between level planes: least floor plus least ceiling.
-func (s Survey) levelHeight() (units.Length, Deciding) {
-	floor, ceiling := s.leastLevels()
-	// The sum of two squares within MaxLength cannot be out of range.
-	uncertainty, _ := units.RootSumSquares(s.accuracy(), s.accuracy())
-	return s.Levels[floor].Floor + s.Levels[ceiling].Ceiling, Deciding{
-		Places: []string{
-			fmt.Sprintf("opening.levels[%d].floor", floor),
-			fmt.Sprintf("opening.levels[%d].ceiling", ceiling),
-		},
-		Uncertainty: uncertainty,
-	}
-}
-
-// leastLevels returns the indexes of the least level down to the floor and of
-// the least up to the ceiling, the first of equal ones.
-func (s Survey) leastLevels() (floor, ceiling int) {
-	for i, l := range s.Levels {
-		if l.Floor < s.Levels[floor].Floor {
-			floor = i
-		}
-		if l.Ceiling < s.Levels[ceiling].Ceiling {
-			ceiling = i
-		}
-	}
-	return floor, ceiling
 }
 
 // tapeHeight is the least tape reading.

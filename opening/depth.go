@@ -12,17 +12,17 @@ const (
 	CodeNoDepth Code = "no-depth"
 )
 
-// Setback is how far behind the doors the interior stays clear: 30 to 50 mm,
-// common practice. DefaultSetback is used where the depth allows it.
-var Setback = units.Span{Min: 30 * units.Millimetre, Max: 50 * units.Millimetre}
-
-// DefaultSetback is the setback kept where the depth allows it.
-const DefaultSetback = 40 * units.Millimetre
+// The setback is how far behind the doors the interior stays clear (common
+// practice, 30 to 50 mm). DefaultSetback is kept where the depth allows it.
+const (
+	LeastSetback   = 30 * units.Millimetre
+	DefaultSetback = 40 * units.Millimetre
+)
 
 // DoorLine returns the line of the doors: the distance of the back edge of the
 // track from the back wall, interior + setback. The setback is DefaultSetback,
-// or as much of it, down to Setback.Min, as the least depth leaves once the
-// gear stands in front. A sum that does not fit at Setback.Min, the doors then
+// or as much of it, down to LeastSetback, as the least depth leaves once the
+// gear stands in front. A sum that does not fit at LeastSetback, the doors then
 // standing past the front of the side walls, is a finding of severity warn.
 //
 // interior is the depth the interior needs, gear that of track and rail; both
@@ -45,11 +45,11 @@ func (s Survey) DoorLine(interior, gear units.Length) (units.Length, Findings) {
 		}
 	}
 	room := s.Depths[least].Size - interior - gear
-	if room < Setback.Min {
-		return interior + Setback.Min, Findings{{
+	if room < LeastSetback {
+		return interior + LeastSetback, Findings{{
 			Code: CodeTooDeep, Severity: Warn, Place: fmt.Sprintf("opening.depths[%d].size", least),
-			Message: fmt.Sprintf("interior %s, setback %s and gear %s need %s; the side walls end at %s", interior, Setback.Min, gear, interior+Setback.Min+gear, s.Depths[least].Size),
-			Remedy:  fmt.Sprintf("make the interior %s shallower, or let the doors stand forward with a return at the side", Setback.Min-room),
+			Message: fmt.Sprintf("interior %s, setback %s and gear %s need %s; the side walls end at %s", interior, LeastSetback, gear, interior+LeastSetback+gear, s.Depths[least].Size),
+			Remedy:  fmt.Sprintf("make the interior %s shallower, or let the doors stand forward with a return at the side", LeastSetback-room),
 		}}
 	}
 	return interior + min(room, DefaultSetback), nil

@@ -32,8 +32,14 @@ var (
 	plausibleHeight = units.Span{Min: 1 * units.Metre, Max: 6 * units.Metre}
 )
 
-// A tape read against its case leaves the case out: the reading is short by it (common practice).
+// A tape read to its case leaves the case out or counts it twice (common practice).
 var tapeCase = units.Span{Min: 50 * units.Millimetre, Max: 90 * units.Millimetre}
+
+// A hundred misread: off by one, give or take what walls are apart in an honest room.
+const (
+	hundred       = 100 * units.Millimetre
+	hundredWithin = 10 * units.Millimetre
+)
 
 // sample is one reading on its way through the slip test.
 type sample struct {
@@ -48,8 +54,6 @@ type series struct {
 	place, noun string
 	plausible   units.Span
 	samples     []sample
-	// strict series name every outlier; others only slips with a named truth.
-	strict bool
 }
 
 // slips names the readings that cannot be right. The worst is named and set
@@ -63,9 +67,7 @@ func (s series) slips() Findings {
 		if worst < 0 {
 			break
 		}
-		if f, ok := s.explain(left[worst], doubledMedian(left, worst)); ok {
-			found = append(found, f)
-		}
+		found = append(found, s.explain(left[worst], doubledMedian(left, worst), len(left) == 2))
 		left = slices.Delete(left, worst, worst+1)
 	}
 	if len(left) == 0 {
@@ -127,47 +129,53 @@ func doubledTolerance(doubledMedian units.Length) units.Length {
 }
 
 // explain finds the likely truth behind a reading that is far from the others.
-func (s series) explain(x sample, median units.Length) (Finding, bool) {
+// Beside one other reading alone it cannot tell which of the two is wrong.
+func (s series) explain(x sample, median units.Length, alone bool) Finding {
 	tolerance := doubledTolerance(median)
 	addition := x.size - x.read
 	near := func(read units.Length) bool {
 		return (2*(read+addition) - median).Abs() <= tolerance
 	}
-	finding := func(code Code, truth string) (Finding, bool) {
-		severity, remedy := Stop, "read it again; if it stands, mark it as checked"
-		if x.checked {
-			severity, remedy = Warn, "it is marked as checked and is used as it stands"
-		}
-		return Finding{
-			Code: code, Severity: severity, Place: x.place,
-			Message: fmt.Sprintf("%s does not fit the other %s, about %s: %s", x.read, s.noun, about(median/2), truth),
-			Remedy:  remedy,
-		}, true
+	code, truth := s.truth(x, median, near)
+	if alone && code == CodeOutlier {
+		truth = "one of the two is wrong"
 	}
+	f := Finding{
+		Code: code, Severity: Stop, Place: x.place,
+		Message: fmt.Sprintf("%s does not fit the other %s, about %s: %s", x.read, s.noun, about(median/2-addition), truth),
+		Remedy:  "read it again; if it stands, mark it as checked",
+	}
+	if x.checked {
+		f.Severity, f.Remedy = Warn, "it is marked as checked and is used as it stands"
+	}
+	return f
+}
+
+// truth names the slip that would bring the reading near the others, in the
+// order in which slips are looked for.
+func (s series) truth(x sample, median units.Length, near func(units.Length) bool) (Code, string) {
 	for _, slip := range unitSlips {
 		if truth, err := x.read.MulDiv(slip.num, slip.den, units.HalfEven); err == nil && near(truth) {
-			return finding(CodeUnitSlip, fmt.Sprintf("%s would be %s", slip.words, about(truth)))
+			return CodeUnitSlip, fmt.Sprintf("%s would be %s", slip.words, about(truth))
 		}
 	}
 	if truth, ok := swapDigits(x.read, near); ok {
-		return finding(CodeSwappedDigits, fmt.Sprintf("with two digits swapped it would be %s", truth))
-	}
-	if !s.strict {
-		return Finding{}, false
+		return CodeSwappedDigits, fmt.Sprintf("with two digits swapped it would be %s", truth)
 	}
 	short := median/2 - x.size
-	hundred := 100 * units.Millimetre
 	switch {
-	case (short.Abs() - hundred).Abs() <= 10*units.Millimetre:
+	case (short.Abs() - hundred).Abs() <= hundredWithin:
 		truth := x.read + hundred
 		if short < 0 {
 			truth = x.read - hundred
 		}
-		return finding(CodeHundred, fmt.Sprintf("a hundred misread? It would be %s", truth))
+		return CodeHundred, fmt.Sprintf("a hundred misread? It would be %s", truth)
 	case tapeCase.Contains(short):
-		return finding(CodeTapeCase, fmt.Sprintf("it is short by %s, about the length of a tape case", about(short)))
+		return CodeTapeCase, fmt.Sprintf("it is short by %s, about the length of a tape case: was the case left out?", about(short))
+	case tapeCase.Contains(-short):
+		return CodeTapeCase, fmt.Sprintf("it is long by %s, about the length of a tape case: was the case added twice?", about(-short))
 	}
-	return finding(CodeOutlier, "no likely slip explains it")
+	return CodeOutlier, "no likely slip explains it"
 }
 
 // unitSlips are the factors from what was written to what was meant.

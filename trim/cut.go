@@ -1,6 +1,7 @@
 package trim
 
 import (
+	"fmt"
 	"slices"
 
 	"example.com/lapspan/doors"
@@ -17,8 +18,8 @@ type CutDown struct {
 
 // PanelCut is what comes out of one panel.
 type PanelCut struct {
-	Panel  int          `json:"panel"` // from the bottom, 1 up
-	Cut    units.Length `json:"cut"`
+	Panel  int          `json:"panel"`  // from the bottom, 1 up
+	Cut    units.Length `json:"cut"`    // out of its height
 	Height units.Length `json:"height"` // what the panel keeps
 }
 
@@ -29,8 +30,12 @@ const CodeNotMirrored opening.Code = "not-mirrored"
 // panels of a door. Without a build the stiles alone are scheduled. A cut whose
 // panels do not mirror each other about the middle of the door is a note.
 //
-// The errors are those of doors.PanelCuts.
+// The error is units.ErrRange for a cut that is not more than zero or leaves no
+// door, else as of doors.PanelCuts.
 func Schedule(b *doors.Build, c doors.Cutting, h doors.Height) (CutDown, opening.Findings, error) {
+	if h.Cut <= 0 || h.Cut >= h.Stock {
+		return CutDown{}, nil, fmt.Errorf("trim: a cut of %s off a door of %s: %w", h.Cut, h.Stock, units.ErrRange)
+	}
 	schedule := CutDown{Stile: h.Cut}
 	if b == nil {
 		return schedule, nil, nil
@@ -64,15 +69,20 @@ func Schedule(b *doors.Build, c doors.Cutting, h doors.Height) (CutDown, opening
 // stile and one on each panel that is cut.
 func (c CutDown) Saws() int { return 2 + len(c.Panels) }
 
-// Steps is the order of work for doors that are cut down: one door is cut, hung
-// and tried before the next is cut.
+// Steps is the order of work for so many doors that are cut down: one door is
+// cut, hung and tried before the next is cut.
 func (c CutDown) Steps(doors int) []string {
 	steps := []string{
 		"take the top bar off one door, the door lying flat",
-		"mark " + c.Stile.String() + " at the top of both stiles, and the panels as scheduled",
-		"cut the stiles and the panels of this one door and put it together",
-		"hang it and try it over the whole width of the opening",
+		"mark " + c.Stile.String() + " at the top of both stiles",
 	}
+	for _, p := range c.Panels {
+		steps = append(steps, fmt.Sprintf("mark panel %d, counted from the bottom, to lose %s and keep %s", p.Panel, p.Cut, p.Height))
+	}
+	steps = append(steps,
+		"cut this one door and put it together",
+		"hang it and try it over the whole width of the opening",
+	)
 	if doors > 1 {
 		steps = append(steps, "only then cut the next door, to the same schedule")
 	}

@@ -1,0 +1,237 @@
+package doors
+
+import (
+	"context"
+	"fmt"
+	"iter"
+	"slices"
+
+	"example.com/lapspan/opening"
+	"example.com/lapspan/units"
+)
+
+// Search asks for the best runs of doors of one height from the widths on sale.
+type Search struct {
+	// Widths on sale, ascending and different: 1 to MaxWidths.
+	Widths []Offer
+	// Fit is the opening that two doors must close; with more than two Wide is,
+	// or where that is the zero Fit the same.
+	Fit, Wide   Fit
+	Gear        Gear // Tracks, Overlap and MeetingGap are used
+	Arrangement Arrangement
+	MinDoors    int // zero: the least, 2
+	MaxDoors    int // zero: DefaultMaxDoors
+	// Mixed lets doors of different widths stand in one run.
+	Mixed bool
+	// SidesDiffer says that something tells left from right: then a run and its
+	// mirror image are two, else one.
+	SidesDiffer bool
+	// Fixed is what a run costs beside its doors, by the number of doors.
+	Fixed [MaxDoors + 1]int64
+	// PriceStep rounds the price of all doors of one width, half even, to a
+	// multiple; zero: no rounding.
+	PriceStep int64
+	// Rank is what the runs are ranked by, the first key first. Runs equal in all
+	// of them are ordered by their widths from left to right, the list that comes
+	// first number by number, and then by their tracks.
+	Rank []Key
+	// Limit is how many runs are wanted, 1 to MaxFound; zero: DefaultFound.
+	Limit int
+}
+
+// Offer is a width on sale with the price of one door, in any whole unit of
+// money: 0 to MaxPrice, or Unpriced.
+type Offer struct {
+	Width units.Length
+	Price int64
+}
+
+// Fit is an opening from its narrowest to its widest reading, and how far each
+// of the two readings may be out. A run is sure when its margins are at least that.
+type Fit struct {
+	Span                   units.Span
+	NarrowDoubt, WideDoubt units.Length
+}
+
+// What a search may ask for.
+const (
+	MaxWidths    = 1000
+	MaxFound     = 10_000
+	DefaultFound = 10
+	// MaxPrice bounds the price of a door and PriceStep, MaxFixed what is fixed.
+	MaxPrice = 1 << 54
+	MaxFixed = 1 << 57
+	// Unpriced is the price of a door without one. A run with such a door has no
+	// price and comes after those that have one.
+	Unpriced int64 = -1
+)
+
+// Found is the answer to a search.
+type Found struct {
+	Runs []Ranked // the best first
+	// All says that there are no more runs than these.
+	All bool
+	// Proven says that no better run was left out. It is false only when the
+	// search reached MaxWork.
+	Proven bool
+}
+
+// Best returns the best runs of a search in rank order, exactly: no run left
+// out comes before one returned. The same search gives the same answer.
+//
+// An *opening.InputError refuses a search that cannot be used, and one too
+// large, before work starts. When the context is done its error is returned.
+func Best(ctx context.Context, s Search) (Found, error) {
+	p, err := prepare(s)
+	if err != nil {
+		return Found{}, err
+	}
+	return p.best(ctx, s.Fit, s.wide(), s.limit())
+}
+
+// InOrder yields the runs of a search in rank order, as many as are drawn, at
+// most MaxFound; Limit is ignored. It works ahead in lots that grow, so drawing few is cheap.
+// The search is checked before anything is yielded; an error that comes later,
+// of the context or an errors.Is-able ErrWork, is yielded last with the zero Ranked.
+func InOrder(ctx context.Context, s Search) (iter.Seq2[Ranked, error], error) {
+	s.Limit = 0
+	p, err := prepare(s)
+	if err != nil {
+		return nil, err
+	}
+	return func(yield func(Ranked, error) bool) {
+		drawn := 0
+		for lot := DefaultFound; ; lot = min(8*lot, MaxFound) {
+			found, err := p.best(ctx, s.Fit, s.wide(), lot)
+			if err == nil && !found.Proven {
+				err = ErrWork
+			}
+			if err != nil {
+				yield(Ranked{}, err)
+				return
+			}
+			for _, r := range found.Runs[drawn:] {
+				if !yield(r, nil) {
+					return
+				}
+			}
+			drawn = len(found.Runs)
+			if found.All || lot == MaxFound {
+				return
+			}
+		}
+	}, nil
+}
+
+func (s *Search) wide() Fit {
+	if s.Wide == (Fit{}) {
+		return s.Fit
+	}
+	return s.Wide
+}
+
+func (s *Search) limit() int {
+	if s.Limit == 0 {
+		return DefaultFound
+	}
+	return s.Limit
+}
+
+func (s *Search) doors() (least, most int) {
+	least, most = s.MinDoors, s.MaxDoors
+	if least == 0 {
+		least = MinDoors
+	}
+	if most == 0 {
+		most = DefaultMaxDoors
+	}
+	return least, most
+}
+
+// Validate refuses a search that cannot be used, with the place.
+func (s *Search) Validate() error {
+	if len(s.Widths) == 0 || len(s.Widths) > MaxWidths {
+		return opening.Refuse("doors.sizes", "%d widths are not 1 to %d", len(s.Widths), MaxWidths)
+	}
+	for i, o := range s.Widths {
+		place := fmt.Sprintf("doors.sizes[%d]", i)
+		if err := opening.CheckSize(place+".width", o.Width); err != nil {
+			return err
+		}
+		if i > 0 && o.Width <= s.Widths[i-1].Width {
+			return opening.Refuse(place+".width", "%s does not come after %s", o.Width, s.Widths[i-1].Width)
+		}
+		if o.Price != Unpriced && (o.Price < 0 || o.Price > MaxPrice) {
+			return opening.Refuse(place+".price", "%d is not 0 to %d", o.Price, int64(MaxPrice))
+		}
+	}
+	for _, f := range []Fit{s.Fit, s.wide()} {
+		if err := f.validate(); err != nil {
+			return err
+		}
+	}
+	if s.Gear.Tracks < MinTracks || s.Gear.Tracks > MaxTracks {
+		return opening.Refuse("gear.tracks", "%d is not %d to %d", s.Gear.Tracks, MinTracks, MaxTracks)
+	}
+	if err := s.Gear.Overlap.validate("gear.overlap"); err != nil {
+		return err
+	}
+	if err := opening.CheckPosition("gear.meeting_gap", s.Gear.meetingGap()); err != nil {
+		return err
+	}
+	if err := s.Arrangement.validate(); err != nil {
+		return err
+	}
+	if least, most := s.doors(); least < MinDoors || most > MaxDoors || least > most {
+		return opening.Refuse("doors.max_doors", "%d to %d doors are not within %d to %d", least, most, MinDoors, MaxDoors)
+	}
+	for n, price := range s.Fixed {
+		if price < 0 || price > MaxFixed {
+			return opening.Refuse("gear.parts", "the price %d for %d doors is not 0 to %d", price, n, int64(MaxFixed))
+		}
+	}
+	if s.PriceStep < 0 || s.PriceStep > MaxPrice {
+		return opening.Refuse("currency.digits", "the price step %d is not 0 to %d", s.PriceStep, int64(MaxPrice))
+	}
+	if s.limit() < 1 || s.limit() > MaxFound {
+		return opening.Refuse("limit", "%d is not 1 to %d", s.limit(), MaxFound)
+	}
+	return validateKeys(s.Rank)
+}
+
+func (f Fit) validate() error {
+	if err := opening.CheckSize("opening.widths", f.Span.Min); err != nil {
+		return err
+	}
+	if err := opening.CheckSize("opening.widths", f.Span.Max); err != nil {
+		return err
+	}
+	if err := checkSpan("opening.widths", f.Span); err != nil {
+		return err
+	}
+	if err := opening.CheckPosition("opening.accuracy", f.NarrowDoubt); err != nil {
+		return err
+	}
+	return opening.CheckPosition("opening.accuracy", f.WideDoubt)
+}
+
+func (a Arrangement) validate() error {
+	switch a {
+	case "", Alternate, Stepped, Any:
+		return nil
+	}
+	return opening.Refuse("doors.arrangement", "%s is not alternate, stepped or any", opening.Quote(string(a)))
+}
+
+func validateKeys(rank []Key) error {
+	for i, k := range rank {
+		place := fmt.Sprintf("rank[%d]", i)
+		if !slices.Contains(keys, k) {
+			return opening.Refuse(place, "%s is not one of %s", opening.Quote(string(k)), keys)
+		}
+		if slices.Contains(rank[:i], k) {
+			return opening.Refuse(place, "%s is repeated", k)
+		}
+	}
+	return nil
+}

@@ -1,0 +1,173 @@
+package doors
+
+import (
+	"cmp"
+	"math/bits"
+	"slices"
+)
+
+// pricing is what doors cost: exactly for a run, and from below for some doors
+// that are still to be chosen.
+type pricing struct {
+	price []int64 // of one door, or Unpriced
+	least []int64 // no more than a door's part of the price of any number alike
+	step  int64
+	fixed [MaxDoors + 1]int64
+	d     []int64
+	hull  []int // the widths on the lower convex hull of price over d, where it rises
+	// exact[j][x] is the least that j doors cost whose d make x or more, once built.
+	exact [MaxDoors + 1][]int64
+}
+
+// unpricedLeast stands for the price of a door without one in sums from below.
+// It is more than any run with prices can cost.
+const unpricedLeast = noPrice / 8
+
+func newPricing(s *Search, d []int64) *pricing {
+	p := &pricing{step: s.PriceStep, fixed: s.Fixed, d: d}
+	for _, o := range s.Widths {
+		p.price = append(p.price, o.Price)
+		p.least = append(p.least, p.part(o.Price))
+	}
+	p.raise()
+	return p
+}
+
+// part is the least that a door can add when doors of one width are rounded together.
+func (p *pricing) part(price int64) int64 {
+	if price == Unpriced {
+		return unpricedLeast
+	}
+	least := price
+	if p.step > 1 {
+		for n := int64(1); n <= MaxDoors; n++ {
+			least = min(least, p.line(price, n)/n)
+		}
+	}
+	return least
+}
+
+// line is the price of n doors of one width, rounded half even to the step.
+func (p *pricing) line(price, n int64) int64 {
+	sum := n * price
+	if p.step <= 1 {
+		return sum
+	}
+	down := sum / p.step
+	switch twice := 2 * (sum % p.step); {
+	case twice > p.step, twice == p.step && down%2 == 1:
+		down++
+	}
+	return down * p.step
+}
+
+// of is the price of a set of widths, equal ones beside each other, or noPrice.
+func (p *pricing) of(set []int16) int64 {
+	sum := p.fixed[len(set)]
+	for i := 0; i < len(set); {
+		n := i + 1
+		for n < len(set) && set[n] == set[i] {
+			n++
+		}
+		price := p.price[set[i]]
+		if price == Unpriced {
+			return noPrice
+		}
+		sum += p.line(price, int64(n-i))
+		i = n
+	}
+	return sum
+}
+
+// raise finds the hull: its slopes rise, and it starts at the cheapest width.
+func (p *pricing) raise() {
+	start := 0
+	for i := range p.least {
+		if p.least[i] <= p.least[start] {
+			start = i
+		}
+	}
+	p.hull = []int{start}
+	for i := start + 1; i < len(p.least); i++ {
+		for len(p.hull) > 1 && !p.below(p.hull[len(p.hull)-2], p.hull[len(p.hull)-1], i) {
+			p.hull = p.hull[:len(p.hull)-1]
+		}
+		p.hull = append(p.hull, i)
+	}
+}
+
+// below reports whether b lies below the line from a to c.
+func (p *pricing) below(a, b, c int) bool {
+	if p.least[c] <= p.least[b] {
+		return false
+	}
+	// (pb − pa)·(dc − da) < (pc − pa)·(db − da), all of them 0 or more.
+	hi1, lo1 := bits.Mul64(uint64(p.least[b]-p.least[a]), uint64(p.d[c]-p.d[a]))
+	hi2, lo2 := bits.Mul64(uint64(p.least[c]-p.least[a]), uint64(p.d[b]-p.d[a]))
+	return hi1 < hi2 || hi1 == hi2 && lo1 < lo2
+}
+
+// bound is no more than j doors cost whose d make need or more. At least
+// j × the largest d can be needed.
+func (p *pricing) bound(j int, need int64) int64 {
+	if j == 0 {
+		return 0
+	}
+	if exact := p.exact[j]; exact != nil {
+		return exact[max(need, 0)]
+	}
+	n := int64(j)
+	if need <= n*p.d[p.hull[0]] {
+		return n * p.least[p.hull[0]]
+	}
+	k, _ := slices.BinarySearchFunc(p.hull, need, func(i int, need int64) int { return cmp.Compare(n*p.d[i], need) })
+	a, b := p.hull[k-1], p.hull[k]
+	// n·pa + (pb − pa)·(need − n·da)/(db − da), rounded up; the last factor is at most n.
+	run := uint64(p.d[b] - p.d[a])
+	hi, lo := bits.Mul64(uint64(p.least[b]-p.least[a]), uint64(need-n*p.d[a]))
+	q, r := bits.Div64(hi, lo, run)
+	if r > 0 {
+		q++
+	}
+	return n*p.least[a] + int64(q)
+}
+
+// costs is how many steps it takes to build the exact bounds for so many doors.
+func (p *pricing) costs(doors int) int64 {
+	return int64(len(p.rising())) * p.d[len(p.d)-1] * int64(doors*(doors+1)/2)
+}
+
+// rising is the widths that no wider one undercuts: all that least prices need.
+func (p *pricing) rising() []int {
+	var keep []int
+	least := int64(noPrice)
+	for i := len(p.least) - 1; i >= 0; i-- {
+		if p.least[i] < least {
+			keep, least = append(keep, i), p.least[i]
+		}
+	}
+	return keep
+}
+
+// build fills the exact bounds.
+func (p *pricing) build(doors int) {
+	keep, far := p.rising(), p.d[len(p.d)-1]
+	less := []int64{0}
+	for j := 1; j <= doors; j++ {
+		row := make([]int64, int64(j)*far+1)
+		for x := range row {
+			row[x] = noPrice
+		}
+		for _, i := range keep {
+			d, price := p.d[i], p.least[i]
+			for x := range min(d, int64(len(row))) {
+				row[x] = min(row[x], less[0]+price)
+			}
+			part := row[d:]
+			for x, before := range less {
+				part[x] = min(part[x], before+price)
+			}
+		}
+		p.exact[j], less = row, row
+	}
+}

@@ -1,0 +1,442 @@
+package doors
+
+import (
+	"context"
+	"errors"
+	"math/big"
+
+	"example.com/lapspan/opening"
+	"example.com/lapspan/units"
+)
+
+// What a search does at most.
+const (
+	// MaxSets bounds the sets of widths that are looked at one by one, where the
+	// widths lie on no common step coarse enough for more.
+	MaxSets = 5_000_000
+	// MaxWork bounds the steps of a search. The ranks in use stay far below it.
+	MaxWork = 20_000_000
+)
+
+// ErrWork says that a search reached MaxWork.
+var ErrWork = errors.New("doors: the search reached its limit on work")
+
+// prepared is what a search needs that does not depend on the opening.
+type prepared struct {
+	search   Search
+	width    []int64
+	grid     *grid
+	pricing  *pricing
+	families []family
+}
+
+// prepare checks a search and gets it ready.
+func prepare(s Search) (*prepared, error) {
+	if err := s.Validate(); err != nil {
+		return nil, err
+	}
+	return s.prepare(max(s.Fit.Span.Max, s.wide().Span.Max))
+}
+
+// prepare gets a valid search ready for openings up to the widest.
+func (s Search) prepare(widest units.Length) (*prepared, error) {
+	p := &prepared{search: s}
+	for _, o := range s.Widths {
+		p.width = append(p.width, int64(o.Width))
+	}
+	least, most := s.doors()
+	// More doors than the narrowest ones fill with the greatest overlaps do not close.
+	for most >= least && int64(most)*p.width[0]-int64(most-1)*int64(s.Gear.Overlap.Max) > int64(widest) {
+		most--
+	}
+	for n := least; n <= most; n++ {
+		p.families = families(p.families, s.Arrangement.patterns(n, s.Gear.Tracks, s.SidesDiffer))
+	}
+	p.grid = newGrid(p.width)
+	p.pricing = newPricing(&s, p.grid.d)
+	if !s.Mixed || most < least {
+		return p, nil
+	}
+	var far [MaxDoors + 1]int64
+	for n := most; n > 0; n-- {
+		widths := int64(widest) + int64(n-1)*int64(s.Gear.Overlap.Max)
+		far[n] = max(far[min(n+1, MaxDoors)], p.grid.down(n, widths))
+	}
+	if p.grid.words(most, &far) <= maxGridWords {
+		p.grid.build(most, &far)
+		return p, nil
+	}
+	count, all := new(big.Int), new(big.Int)
+	for n := least; n <= most; n++ {
+		all.Add(all, count.Binomial(int64(len(p.width)+n-1), int64(n)))
+	}
+	if all.Cmp(big.NewInt(MaxSets)) > 0 {
+		return nil, opening.Refuse("doors.sizes", "%d widths make %d sets of %d to %d doors and lie on no common step coarser than %s; at most %d such sets can be searched: offer fewer widths or round them", len(p.width), all, least, most, units.Length(p.grid.step), MaxSets)
+	}
+	return p, nil
+}
+
+// solver is one search in one opening.
+type solver struct {
+	*prepared
+	ctx    context.Context
+	clear  []clearance // of each family
+	podium podium
+	steps  int
+	pause  int   // steps after which a walk breaks off for a better bound; 0: never
+	cause  error // why it stopped: the context's error, or ErrWork
+	judge  judge
+}
+
+// pollEverySteps is how many steps pass between two looks at the context: well under a millisecond.
+const pollEverySteps = 1 << 11
+
+// work counts a step and reports whether the search goes on.
+func (v *solver) work() bool {
+	if v.steps++; v.steps%pollEverySteps == 0 && v.cause == nil {
+		if v.cause = v.ctx.Err(); v.cause == nil && v.steps > MaxWork {
+			v.cause = ErrWork
+		}
+	}
+	return v.cause == nil && (v.pause == 0 || v.steps <= v.pause)
+}
+
+func (p *prepared) best(ctx context.Context, fit, wide Fit, limit int) (Found, error) {
+	// One more than is wanted tells whether that is all there is.
+	v := &solver{prepared: p, ctx: ctx, podium: podium{rank: p.search.Rank, limit: limit + 1}}
+	v.judge.solver = v
+	if v.cause = ctx.Err(); v.cause == nil {
+		v.clear = make([]clearance, len(p.families))
+		for i := range p.families {
+			f := &p.families[i]
+			if f.doors > MinDoors {
+				fit = wide
+			}
+			v.clear[i] = f.clearance(p.search.Gear, fit, p.width[0])
+		}
+		switch {
+		case !p.search.Mixed:
+			v.alike()
+		case p.grid.built():
+			v.descend(p.search.Rank, anything)
+			v.tight()
+		default:
+			v.every()
+		}
+	}
+	if v.cause != nil && !errors.Is(v.cause, ErrWork) {
+		return Found{}, v.cause
+	}
+	found := Found{Runs: v.podium.best, All: len(v.podium.best) <= limit, Proven: v.cause == nil}
+	if !found.Proven {
+		found.All = false
+	}
+	found.Runs = found.Runs[:min(limit, len(found.Runs))]
+	return found, nil
+}
+
+// class is the runs that agree in some keys: what the search has fixed so far.
+// A field below zero is not fixed.
+type class struct {
+	sure   int8
+	doors  int8
+	width  int64
+	access int64
+	price  int64
+}
+
+var anything = class{-1, -1, -1, -1, -1}
+
+// windows are the totals of one family's runs in the class, where every order stands.
+func (v *solver) windows(i int, c class) [2]window {
+	ws := v.clear[i].windows(c.sure)
+	for k := range ws {
+		ws[k].hi = min(ws[k].hi, v.clear[i].free)
+		if c.width >= 0 {
+			ws[k] = ws[k].meet(window{c.width, c.width})
+		}
+	}
+	return ws
+}
+
+// has reports whether family i can be in the class by its number of doors.
+func (v *solver) has(i int, c class) bool {
+	return c.doors < 0 || int(c.doors) == v.families[i].doors
+}
+
+// descend shows the podium the runs of a class: those with the best value of
+// the first key, then the next value, until the podium is full. Runs of a later
+// value are worse than all shown before, so nothing else has to be looked at.
+func (v *solver) descend(rank []Key, c class) {
+	if v.podium.full() || v.cause != nil {
+		return
+	}
+	if len(rank) == 0 {
+		v.walk(c, nil)
+		return
+	}
+	switch rank[0] {
+	case BySure:
+		for _, sure := range []int8{1, 0} {
+			c.sure = sure
+			v.descend(rank[1:], c)
+		}
+	case ByDoors:
+		for n := int8(MinDoors); n <= MaxDoors; n++ {
+			c.doors = n
+			v.descend(rank[1:], c)
+		}
+	case ByWidth:
+		for at := v.nextWidth(c, 0); at < none && !v.podium.full() && v.work(); at = v.nextWidth(c, at+1) {
+			next := c
+			next.width = at
+			v.descend(rank[1:], next)
+		}
+	case ByAccess:
+		v.byAccess(rank, c)
+	case ByPrice:
+		v.byPrice(rank, c)
+	case ByEven:
+		v.byEven(c)
+	}
+}
+
+// nextWidth is the least total width from at up that a class can have, or none.
+func (v *solver) nextWidth(c class, at int64) int64 {
+	least := int64(none)
+	for i := range v.families {
+		if !v.has(i, c) {
+			continue
+		}
+		n := v.families[i].doors
+		for _, w := range v.windows(i, c) {
+			w.lo = max(w.lo, at)
+			if w.hi = min(w.hi, least-1); w.empty() {
+				continue
+			}
+			if sum := nextBit(v.grid.top[n], v.grid.up(n, w.lo)); sum <= v.grid.down(n, w.hi) {
+				least = v.grid.total(n, sum)
+			}
+		}
+	}
+	return least
+}
+
+// byAccess goes through the greatest totals of one track, the least first.
+func (v *solver) byAccess(rank []Key, c class) {
+	var of []tracks
+	for i := range v.families {
+		if !v.has(i, c) {
+			continue
+		}
+		for _, w := range v.windows(i, c) {
+			if w.empty() {
+				continue
+			}
+			t := v.tracks(i, w)
+			t.next(0)
+			of = append(of, t)
+		}
+	}
+	for !v.podium.full() && v.work() {
+		widest := int64(-1)
+		for i := range of {
+			if of[i].stack < none {
+				widest = max(widest, of[i].span-of[i].stack)
+			}
+		}
+		if widest < 0 {
+			return
+		}
+		next := c
+		next.access = widest
+		v.descend(rank[1:], next)
+		for i := range of {
+			if of[i].stack < none && of[i].span-of[i].stack == widest {
+				of[i].next(of[i].stack + 1)
+			}
+		}
+	}
+}
+
+// each walks through the sets of a class that cost no more than the limit, which
+// may fall meanwhile: each set once for every number of overlaps that its total
+// closes with.
+func (v *solver) each(c class, limit *int64, visit func(set []int16) bool) {
+	for i := range v.families {
+		if !v.has(i, c) || v.seenBefore(i) {
+			continue
+		}
+		n := v.families[i].doors
+		s := sets{solver: v, doors: n, limit: limit, fixed: v.pricing.fixed[n], visit: visit}
+		for _, w := range v.windows(i, c) {
+			v.judge.overlaps = v.families[i].overlaps
+			if s.lo, s.hi = v.grid.up(n, w.lo), v.grid.down(n, w.hi); s.lo <= s.hi && !s.place(0, len(v.grid.d)-1, 0, 0) {
+				return
+			}
+		}
+	}
+}
+
+// seenBefore reports whether an earlier family has the same totals.
+func (v *solver) seenBefore(i int) bool {
+	for k := range i {
+		if v.families[k].doors == v.families[i].doors && v.families[k].overlaps == v.families[i].overlaps {
+			return true
+		}
+	}
+	return false
+}
+
+// byPrice finds the prices that come onto the podium, then the runs. When few
+// sets cost that little they are compared one by one; when many cost the same
+// the rest of the rank decides among those of one price after the other.
+func (v *solver) byPrice(rank []Key, c class) {
+	prices := v.cheapestPrices(c)
+	if len(prices) == 0 || v.cause != nil {
+		return
+	}
+	const few = 64
+	count, limit := 0, prices[len(prices)-1]
+	v.each(c, &limit, func(set []int16) bool {
+		if v.pricing.of(set) <= limit {
+			count++
+		}
+		return count <= few
+	})
+	if count <= few {
+		v.each(c, &limit, func(set []int16) bool {
+			if v.pricing.of(set) <= limit {
+				v.judge.show(set, c)
+			}
+			return true
+		})
+		return
+	}
+	for i, price := range prices {
+		if i == 0 || price != prices[i-1] {
+			c.price = price
+			v.descend(rank[1:], c)
+		}
+	}
+}
+
+// How long the walk for the cheapest prices goes on with the hull as its bound
+// before the exact bounds are built, and how many steps they may take to build.
+const (
+	hullSteps       = 20_000
+	maxPricingSteps = 50_000_000
+)
+
+// cheapestPrices is the least prices of the sets in a class, ascending, as many
+// as runs are still wanted, or all. The limit starts at a bound from below and
+// grows until it lets enough through, so that little more is ever walked through.
+func (v *solver) cheapestPrices(c class) []int64 {
+	best := cheapest{limit: v.podium.limit - len(v.podium.best)}
+	limit := int64(noPrice)
+	for i := range v.families {
+		if !v.has(i, c) {
+			continue
+		}
+		n := v.families[i].doors
+		for _, w := range v.windows(i, c) {
+			lo, hi := v.grid.up(n, w.lo), v.grid.down(n, w.hi)
+			if lo <= hi && lo <= int64(n)*v.grid.d[len(v.grid.d)-1] {
+				limit = min(limit, v.pricing.fixed[n]+v.pricing.bound(n, lo))
+			}
+		}
+	}
+	for grow := max(1, limit/1024); ; {
+		if limit >= unpricedLeast {
+			limit = noPrice // the last round: with those that have no price
+		}
+		best.prices = best.prices[:0]
+		most := limit
+		v.pause = 0
+		if v.pricing.exact[1] == nil && v.pricing.costs(MaxDoors) <= maxPricingSteps {
+			v.pause = v.steps + hullSteps
+		}
+		v.each(c, &most, func(set []int16) bool {
+			price := v.pricing.of(set)
+			if price > most || !v.judge.admits(set, c) {
+				return true
+			}
+			best.add(price)
+			if len(best.prices) == best.limit {
+				// Only cheaper ones can change the answer now; every price is below unpricedLeast.
+				most = min(best.prices[best.limit-1], unpricedLeast) - 1
+			}
+			return true
+		})
+		if v.pause > 0 && v.steps > v.pause {
+			v.pricing.build(MaxDoors)
+			continue
+		}
+		v.pause = 0
+		if len(best.prices) == best.limit || limit == noPrice || v.cause != nil {
+			return best.prices
+		}
+		limit += grow
+		grow *= 2
+	}
+}
+
+// tight looks at the runs with so much overlap that not every order of them can
+// stand closed. They take doors narrower than two of their overlaps, so there are
+// hardly ever any.
+func (v *solver) tight() {
+	for i := range v.families {
+		f, c := &v.families[i], &v.clear[i]
+		w := window{max(c.closes.lo, c.free+1), c.closes.hi}
+		if v.seenBefore(i) || w.empty() {
+			continue
+		}
+		ideal := Score{
+			Sure: true, Width: units.Length(w.lo), Doors: f.doors,
+			Access: units.Length(c.span),
+			Price:  v.pricing.fixed[f.doors],
+		}
+		if v.podium.beats(&ideal) {
+			v.sets(i, w, judgeTight)
+		}
+	}
+}
+
+// every looks at all sets one by one.
+func (v *solver) every() {
+	for i := range v.families {
+		if !v.seenBefore(i) {
+			v.sets(i, v.clear[i].closes, judgeAll)
+		}
+	}
+}
+
+// sets shows the podium the runs of every set in a window of family i and its like.
+func (v *solver) sets(i int, w window, which region) {
+	limit, n := int64(noPrice), v.families[i].doors
+	v.judge.region, v.judge.overlaps = which, v.families[i].overlaps
+	s := sets{solver: v, doors: n, limit: &limit, visit: func(set []int16) bool {
+		v.judge.show(set, anything)
+		return true
+	}}
+	if s.lo, s.hi = v.grid.up(n, w.lo), v.grid.down(n, w.hi); s.lo <= s.hi {
+		s.place(0, len(v.grid.d)-1, 0, 0)
+	}
+}
+
+// alike looks at the sets of doors of one width.
+func (v *solver) alike() {
+	v.judge.region = judgeAll
+	var set [MaxDoors]int16
+	for n := MinDoors; n <= MaxDoors; n++ {
+		for k := range v.width {
+			for i := range n {
+				set[i] = int16(k)
+			}
+			if !v.work() {
+				return
+			}
+			v.judge.show(set[:n], anything)
+		}
+	}
+}

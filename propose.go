@@ -1,0 +1,416 @@
+package lapspan
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"slices"
+
+	"example.com/lapspan/doors"
+	"example.com/lapspan/frame"
+	"example.com/lapspan/opening"
+	"example.com/lapspan/trim"
+	"example.com/lapspan/units"
+)
+
+// The codes of findings that belong to the whole job or to one proposal.
+const (
+	CodeMeasureAgain opening.Code = "measure-again"
+	CodeNarrowPlate  opening.Code = "narrow-plate"
+	CodeMassUnknown  opening.Code = "mass-unknown"
+)
+
+// Propose sizes the doors of a job: every treatment of the skirtings × every
+// run of doors that closes the opening × every way to use the height, ranked,
+// and the best of them written out in full. Same job, same plan.
+//
+// A job that Validate refuses, or whose search would be too large, is an
+// *opening.InputError. A job whose readings are wrong gives a plan without
+// proposals whose findings say why. The search stops with the context's error
+// when the context is done.
+func Propose(ctx context.Context, job Job) (Plan, error) {
+	if err := job.Validate(); err != nil {
+		return Plan{}, err
+	}
+	plan := Plan{Findings: opening.Findings{}, Proposals: []Proposal{}, Total: Total{Exact: true}}
+	measured, err := opening.Measure(job.Opening)
+	if err != nil {
+		return Plan{}, err
+	}
+	s := search{job: &job, buy: buyer{job.Currency.MinorDigits()}}
+	found := slices.Concat(measured.Findings, job.Gear.Findings(), job.Doors.Beyond(job.Gear), s.depth(), s.mass())
+	plan.Findings = append(plan.Findings, found.Sorted()...)
+	if plan.Findings.Stops() {
+		plan.Cautions = cautions(&job, plan)
+		return plan, nil
+	}
+	if err := s.prepare(ctx, measured.Variants); err != nil {
+		return Plan{}, err
+	}
+	if err := s.run(ctx); err != nil {
+		return Plan{}, err
+	}
+	plan.Total.Count = s.total
+	for i := range s.rankings[0].best {
+		plan.Proposals = append(plan.Proposals, s.proposal(&s.rankings[0].best[i]))
+	}
+	plan.NearMisses = s.nearMisses()
+	plan.Refused = s.refused
+	slices.SortStableFunc(plan.Refused, func(a, b doors.Refusal) int {
+		return cmp.Or(cmp.Compare(b.Stock, a.Stock), cmp.Compare(a.Method.Order(), b.Method.Order()))
+	})
+	plan.Cautions = cautions(&job, plan)
+	return plan, nil
+}
+
+// search is one job on its way to a plan.
+type search struct {
+	job      *Job
+	buy      buyer
+	variants []variant
+	refused  []doors.Refusal
+	parts    [doors.MaxDoors + 1]kit // of the gear, by the number of doors
+	price    map[[2]units.Length]int64
+	// rankings holds the rank asked for, or the two default ones until a
+	// proposal without a price drops the first.
+	rankings []ranking
+	total    int
+	near     []nearMiss
+	// limited says that a limit of the gear depends on a door's width and height together.
+	limited bool
+}
+
+// variant is one treatment of the skirtings with what it allows above the doors.
+type variant struct {
+	index          int
+	clear          opening.Clear
+	gearOf         *doors.Gear
+	gear, sundries kit
+	choices        []choice
+	findings       opening.Findings
+}
+
+// choice is one way to use the height under one treatment of the skirtings.
+type choice struct {
+	doors.Height
+	stock    int // index of the stock height, tallest first; -1 for made to measure
+	sure     bool
+	saws     int // cuts on one door
+	bulkhead *frame.Bulkhead
+	cutDown  *trim.CutDown
+	kit      kit
+	price    int64          // of all but the doors and the parts
+	cuts     []units.Length // what comes out of each panel; none unless cut down
+	carried  map[units.Length]carried
+	findings opening.Findings
+}
+
+func (s *search) depth() opening.Findings {
+	if s.job.Interior == nil {
+		return nil
+	}
+	_, found := s.job.Opening.DoorLine(s.job.Interior.Depth, s.job.Gear.Depth)
+	return found
+}
+
+func (s *search) mass() opening.Findings {
+	if s.job.Gear.MaxDoorMass == nil {
+		return nil
+	}
+	if _, err := s.job.Doors.Build.Mass(units.MaxLength, units.MaxLength, nil); err == nil {
+		return nil
+	}
+	return opening.Findings{{
+		Code: CodeMassUnknown, Severity: opening.Note, Place: "gear.max_door_mass",
+		Message: fmt.Sprintf("the gear carries a door of at most %s; what the doors weigh is not known here", s.job.Gear.MaxDoorMass),
+		Remedy:  "say what stiles, bars and panels are made of, or ask the maker for the mass of a door before ordering",
+	}}
+}
+
+// prepare works out everything that does not depend on the run of doors.
+func (s *search) prepare(ctx context.Context, clears []opening.Clear) error {
+	for n := doors.MinDoors; n <= doors.MaxDoors; n++ {
+		s.buy.parts(&s.parts[n], s.job.Gear.Parts, n)
+	}
+	s.limited = s.job.Gear.MaxSlimness != nil || s.job.Gear.MaxDoorMass != nil && len(s.mass()) == 0
+	s.price = make(map[[2]units.Length]int64, len(s.job.Doors.Sizes))
+	for _, size := range s.job.Doors.Sizes {
+		price := unpriced
+		if size.Price != nil {
+			price = tenThousandths(*size.Price)
+		}
+		s.price[[2]units.Length{size.Width, size.Height}] = price
+	}
+	for i, clear := range clears {
+		v := variant{index: i, clear: clear, gearOf: &s.job.Gear}
+		var err error
+		if v.gear, v.sundries, v.findings, err = s.buy.run(ctx, s.job, clear); err != nil {
+			return err
+		}
+		heights, refused := doors.HeightsFor(s.job.Doors, clear.Height, doors.Above{
+			Allowance: s.job.Gear.Allowance,
+			Boards:    s.job.Boards,
+			Timber:    s.job.Timber,
+			Cutting:   s.job.Trim,
+		})
+		for _, h := range heights {
+			if over := s.job.Gear.Limits(doors.Hung{Height: h.Door}); len(over) > 0 {
+				refused = append(refused, doors.Refusal{Stock: h.Stock, Method: h.Method, Reason: over[0].Reason})
+				continue
+			}
+			c, err := s.choice(ctx, &v, h)
+			if ctx.Err() != nil {
+				return ctx.Err()
+			}
+			if err != nil {
+				refused = append(refused, doors.Refusal{Stock: h.Stock, Method: h.Method, Reason: err.Error()})
+				continue
+			}
+			v.choices = append(v.choices, c)
+		}
+		for _, r := range refused {
+			if !slices.Contains(s.refused, r) {
+				s.refused = append(s.refused, r)
+			}
+		}
+		s.variants = append(s.variants, v)
+	}
+	if len(s.job.Rank) > 0 {
+		s.rankings = []ranking{{keys: s.job.Rank, limit: s.job.limit()}}
+	} else {
+		s.rankings = []ranking{
+			{keys: DefaultRank(true), limit: s.job.limit()},
+			{keys: DefaultRank(false), limit: s.job.limit()},
+		}
+	}
+	return nil
+}
+
+// choice builds one way to use the height; an error says why it cannot be built.
+func (s *search) choice(ctx context.Context, v *variant, h doors.Height) (choice, error) {
+	c := choice{Height: h, stock: slices.Index(s.job.Doors.Heights(), h.Stock)}
+	switch h.Method {
+	case doors.ToMeasure:
+		c.stock = -1
+	case doors.CutDown:
+		cut, findings, err := trim.Schedule(s.job.Doors.Build, s.job.Trim, h)
+		if err != nil {
+			return c, err
+		}
+		c.cutDown, c.saws, c.findings = &cut, cut.Saws(), findings
+		if s.job.Doors.Build != nil {
+			if c.cuts, err = doors.PanelCuts(s.job.Doors.Build, s.job.Trim, h.Stock, h.Cut); err != nil {
+				return c, err
+			}
+		}
+	case doors.Bulkhead:
+		b, err := frame.SetOut(frame.Head{
+			Width: v.clear.Width.Min, Gap: h.Gap, From: v.clear.LeftOff, Levels: s.job.Opening.Levels,
+		}, *s.job.Timber)
+		if err != nil {
+			return c, err
+		}
+		c.bulkhead = &b
+		if t := s.job.Timber.Width; t < s.job.Gear.Depth {
+			c.findings = append(c.findings, opening.Finding{
+				Code: CodeNarrowPlate, Severity: opening.Warn, Place: "timber.width",
+				Message: fmt.Sprintf("a plate %s wide is narrower than the track of %s that it carries", t, s.job.Gear.Depth),
+				Remedy:  "use wider timber, or two plates side by side",
+			})
+		}
+	}
+	findings, err := s.buy.above(ctx, &c.kit, s.job, &c, v.clear.Width.Min)
+	if err != nil {
+		return c, err
+	}
+	c.findings = append(c.findings, findings...)
+	c.carried = make(map[units.Length]carried)
+	c.sure = h.Margin.Within(v.clear.Lowest.Uncertainty)
+	c.price = addPrices(v.gear.price, v.sundries.price, c.kit.price)
+	return c, nil
+}
+
+// sidesDiffer reports whether anything tells left from right.
+func (s *search) sidesDiffer(v *variant) bool {
+	return s.job.Interior != nil && len(s.job.Interior.PullOuts) > 0 ||
+		len(s.job.Opening.Levels) > 0 ||
+		v.clear.Left != v.clear.Right || v.clear.LeftOff != v.clear.RightOff
+}
+
+// run shows every option to the rankings.
+func (s *search) run(ctx context.Context) error {
+	for i := range s.variants {
+		v := &s.variants[i]
+		candidates, err := doors.Candidates(ctx, doors.Query{
+			Range: s.job.Doors, Gear: s.job.Gear, Opening: v.clear.Width, SidesDiffer: s.sidesDiffer(v),
+		})
+		if err != nil {
+			return err
+		}
+		var offered uint64 // stock heights that can be hung at all
+		for _, c := range v.choices {
+			if c.stock >= 0 {
+				offered |= 1 << c.stock
+			}
+		}
+		for c, err := range candidates {
+			switch {
+			case err != nil:
+				return err
+			case !c.MadeToMeasure && c.Heights&offered == 0:
+			case !c.Closes():
+				s.missed(v, c)
+			case c.Stands():
+				s.offer(v, c)
+			}
+		}
+	}
+	if len(s.rankings) > 1 && s.total == 0 {
+		s.rankings = s.rankings[1:]
+	}
+	return nil
+}
+
+// offer shows a run of doors that closes the opening with every height it is sold in.
+func (s *search) offer(v *variant, c *doors.Candidate) {
+	for i := range v.choices {
+		h := &v.choices[i]
+		if c.MadeToMeasure != (h.stock < 0) || !c.MadeToMeasure && c.Heights>>h.stock&1 == 0 || !s.carries(h, c) {
+			continue
+		}
+		s.total++
+		o := option{variant: v, height: h, candidate: *c}
+		o.price = addPrices(h.price, s.parts[c.Len()].price, s.doorsPrice(h, c))
+		if o.price == unpriced && len(s.rankings) > 1 {
+			s.rankings = s.rankings[1:]
+		}
+		for r := range s.rankings {
+			s.rankings[r].show(&o)
+		}
+	}
+}
+
+// carried is a door as the gear would carry it at one height.
+type carried struct {
+	mass *units.Mass // nil: not known
+	over []doors.Over
+}
+
+// carried looks a door up, or works it out when it is first asked for.
+func (s *search) carried(h *choice, width units.Length) carried {
+	if c, known := h.carried[width]; known {
+		return c
+	}
+	var c carried
+	if mass, err := s.job.Doors.Build.Mass(width, h.Stock, h.cuts); err == nil {
+		c.mass = &mass
+	}
+	c.over = s.job.Gear.Limits(doors.Hung{Width: width, Height: h.Door, Mass: c.mass})
+	h.carried[width] = c
+	return c
+}
+
+// carries reports whether the gear takes every door of the set at the height. A
+// door that it does not take is refused once, by name of the limit.
+func (s *search) carries(h *choice, c *doors.Candidate) bool {
+	if !s.limited {
+		return true
+	}
+	for i := range c.Len() {
+		over := s.carried(h, c.WidthAt(i)).over
+		if len(over) == 0 {
+			continue
+		}
+		r := doors.Refusal{Stock: h.Stock, Method: h.Method, Reason: over[0].Reason}
+		if !slices.Contains(s.refused, r) {
+			s.refused = append(s.refused, r)
+		}
+		return false
+	}
+	return true
+}
+
+// doorsPrice is what the order's lines for the doors will cost, without a decimal for doors from stock.
+func (s *search) doorsPrice(h *choice, c *doors.Candidate) int64 {
+	if c.MadeToMeasure {
+		exact := doorPrice(s.job.Doors, h.Height, c.WidthAt(0), c.Len())
+		if exact == nil {
+			return unpriced
+		}
+		return s.buy.rounded(*exact)
+	}
+	var sum int64
+	for i := 0; i < c.Len(); {
+		w, count := c.WidthAt(i), 0
+		for i < c.Len() && c.WidthAt(i) == w {
+			count, i = count+1, i+1
+		}
+		sum = addPrices(sum, s.buy.times(s.price[[2]units.Length{w, h.Stock}], count))
+		if sum == unpriced {
+			return unpriced
+		}
+	}
+	return sum
+}
+
+// proposal writes an option out in full.
+func (s *search) proposal(o *option) Proposal {
+	v, h, run := o.variant, o.height, o.arranged()
+	p := Proposal{
+		Skirting:    Treatments{v.clear.Left, v.clear.Right},
+		ClearWidth:  v.clear.Width,
+		ClearHeight: v.clear.Height,
+		Doors:       run.Doors(),
+		Cover:       run.Cover(s.job.Gear),
+		Access:      run.Access(v.clear.Width.Min).Width(),
+		AccessAt:    fromWall(run.Access(v.clear.Width.Min), v),
+		Height:      h.Height,
+		Bulkhead:    h.bulkhead,
+		CutDown:     h.cutDown,
+		Margin: Margins{
+			Width:  doors.Margin{Under: new(o.candidate.Under), Over: new(o.candidate.Over)},
+			Height: h.Margin,
+		},
+	}
+	// A run that closes the widest reading has overlaps to share.
+	p.Overlaps, _ = run.OverlapsIn(s.job.Gear, v.clear.Width.Max)
+	p.Sight, _ = run.Sight(s.job.Gear, v.clear.Width.Max)
+	lifting := s.masses(&p, h)
+	inside := s.interior(&p, v, run)
+	for _, piece := range h.Stack {
+		p.Packer = append(p.Packer, piece.Thickness)
+	}
+	var k kit
+	s.buy.doors(&k, s.job.Doors, h.Height, o.candidate.Widths())
+	p.Order = slices.Concat(k.lines, v.gear.lines, s.parts[run.Len()].lines, h.kit.lines, v.sundries.lines)
+	p.Price = s.buy.text(o.price)
+	p.Findings = slices.Concat(v.findings, h.findings, s.again(o), lifting, inside).Sorted()
+	if p.Findings == nil {
+		p.Findings = opening.Findings{}
+	}
+	return p
+}
+
+// again names the readings to take again before ordering: those whose
+// uncertainty is larger than the margin they decide.
+func (s *search) again(o *option) opening.Findings {
+	v := &o.variant.clear
+	var found opening.Findings
+	doubt := func(d opening.Deciding, figure string, margin *units.Length) {
+		if margin == nil || *margin >= d.Uncertainty {
+			return
+		}
+		for _, place := range d.Places {
+			found = append(found, opening.Finding{
+				Code: CodeMeasureAgain, Severity: opening.Warn, Place: place,
+				Message: fmt.Sprintf("%s may be out by %s, but only %s are to spare", figure, d.Uncertainty, margin),
+				Remedy:  "measure it again, finer, before anything is ordered",
+			})
+		}
+	}
+	doubt(v.Narrowest, "the narrowest width", &o.candidate.Under)
+	doubt(v.Widest, "the widest width", &o.candidate.Over)
+	doubt(v.Lowest, "the clear height downwards", o.height.Margin.Under)
+	doubt(v.Lowest, "the clear height upwards", o.height.Margin.Over)
+	return found
+}

@@ -1,0 +1,164 @@
+package lapspan
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/lapspan/doors"
+	"example.com/lapspan/opening"
+	"example.com/lapspan/units"
+)
+
+// Explain returns the plan of a job with the working of every proposal filled
+// in: lines as one writes them on paper, in millimetres. The plan given is left as it is.
+func Explain(job Job, plan Plan) Plan {
+	explained := plan
+	explained.Proposals = append([]Proposal(nil), plan.Proposals...)
+	for i := range explained.Proposals {
+		explained.Proposals[i].Working = working(job, explained.Proposals[i])
+	}
+	return explained
+}
+
+// sums collects lines of working.
+type sums []units.Line
+
+func (s *sums) add(what string, is units.Length, sum string, args ...any) {
+	for i, a := range args {
+		if l, ok := a.(units.Length); ok {
+			args[i] = l.Millimetres()
+		}
+	}
+	*s = append(*s, units.Line{What: what, Sum: fmt.Sprintf(sum, args...), Is: is.Millimetres()})
+}
+
+func working(job Job, p Proposal) []units.Line {
+	var s sums
+	s.opening(job, p)
+	s.doors(job, p)
+	s.height(job, p)
+	s.margins(job, p)
+	s.order(p)
+	return s
+}
+
+func (s *sums) opening(job Job, p Proposal) {
+	// The variants of a survey that could be measured differ in their treatments alone.
+	measured, err := opening.Measure(job.Opening)
+	if err != nil {
+		return
+	}
+	for _, c := range measured.Variants {
+		if c.Left == p.Skirting.Left && c.Right == p.Skirting.Right {
+			*s = append(*s, job.Opening.Working(c)...)
+		}
+	}
+	if in := job.Interior; in != nil && job.Gear.Depth > 0 {
+		line, _ := job.Opening.DoorLine(in.Depth, job.Gear.Depth)
+		s.add("line of the doors, from the back wall", line, "%s + %s", in.Depth, line-in.Depth)
+	}
+}
+
+func (s *sums) doors(job Job, p Proposal) {
+	run, err := doors.NewRun(p.Doors...)
+	if err != nil {
+		return // not a proposal that Propose made
+	}
+	run = run.WithShowing(job.Gear.Showing)
+	widths := make([]string, len(p.Doors))
+	for i, d := range p.Doors {
+		widths[i] = d.Width.Millimetres()
+	}
+	spread := strings.Join(widths, " + ")
+	gap := run.Meetings() > 0 && job.Gear.MeetingGap != nil
+	if gap {
+		spread += fmt.Sprintf(" + %d × %s", run.Meetings(), job.Gear.MeetingGap.Millimetres())
+	}
+	laps := run.Overlaps()
+	s.add("cover", p.Cover, "%s − %d × %s", spread, laps, job.Gear.Overlap.Min)
+	inPlace := func(what string, opening units.Length) {
+		if shares, err := run.OverlapsIn(job.Gear, opening); err == nil {
+			s.add(what, greatest(shares), "(%s − %s) / %d", spread, opening, laps)
+		}
+	}
+	inPlace("overlap in the widest reading", p.ClearWidth.Max)
+	inPlace("overlap in the narrowest reading", p.ClearWidth.Min)
+	gapAt := run.Access(p.ClearWidth.Min)
+	s.add("access", p.Access, "%s − %s − %s", p.ClearWidth.Min, gapAt.From, p.ClearWidth.Min-gapAt.To)
+}
+
+func greatest(lengths []units.Length) units.Length {
+	var most units.Length
+	for _, l := range lengths {
+		most = max(most, l)
+	}
+	return most
+}
+
+func (s *sums) height(job Job, p Proposal) {
+	h := p.Height
+	s.add("height left over", p.ClearHeight-h.Stock, "%s − %s", p.ClearHeight, h.Stock)
+	switch h.Method {
+	case doors.AsIs:
+		s.add("allowance", h.Allowance, "%s − %s", p.ClearHeight, h.Door)
+	case doors.Packer:
+		stack := ""
+		for _, t := range p.Packer {
+			stack += " − " + t.Millimetres()
+		}
+		s.add("allowance under the packer", h.Allowance, "%s − %s%s", p.ClearHeight, h.Door, stack)
+	case doors.Bulkhead:
+		s.add("gap for the bulkhead", h.Gap, "%s − %s − %s", p.ClearHeight, h.Door, h.Allowance)
+		if job.Timber != nil && p.Bulkhead != nil && len(p.Bulkhead.Studs) > 1 {
+			t, studs := job.Timber.Thickness, p.Bulkhead.Studs
+			s.add("stud at the lowest ceiling", h.Gap-2*t, "%s − 2 × %s", h.Gap, t)
+			s.add("bays between studs, at most "+job.Timber.Spacing().Millimetres()+" each", studs[1].At-studs[0].At, "(%s − %s) / %d", p.ClearWidth.Min, t, len(studs)-1)
+		}
+	case doors.CutDown:
+		s.add("cut, rounded up to the saw step", h.Cut, "%s − (%s − %s)", h.Stock, p.ClearHeight, job.Gear.Allowance.Least())
+		s.add("door as cut", h.Door, "%s − %s", h.Stock, h.Cut)
+		s.add("allowance", h.Allowance, "%s − %s", p.ClearHeight, h.Door)
+	case doors.ToMeasure:
+		s.add("allowance", h.Allowance, "%s − %s", p.ClearHeight, h.Door)
+	}
+}
+
+func (s *sums) margins(job Job, p Proposal) {
+	run, err := doors.NewRun(p.Doors...)
+	if err != nil {
+		return
+	}
+	s.add("the narrowest width may be less by", p.ClearWidth.Min-run.Least(job.Gear), "%s − %s", p.ClearWidth.Min, run.Least(job.Gear))
+	s.add("the widest width may be more by", p.Cover-p.ClearWidth.Max, "%s − %s", p.Cover, p.ClearWidth.Max)
+	a, h := job.Gear.Allowance, p.Height
+	const less, more = "the height may be less by", "the height may be more by"
+	switch u, o := p.Margin.Height.Under, p.Margin.Height.Over; h.Method {
+	case doors.Bulkhead:
+		if u != nil && job.Timber != nil {
+			s.add(less, *u, "%s − (2 × %s + %s)", h.Gap, job.Timber.Thickness, doors.ShortestStud)
+		}
+	case doors.CutDown:
+		if u != nil {
+			s.add(less+", until the cut is too deep", *u, "%s − %s", h.Cut+*u, h.Cut)
+		}
+		if o != nil {
+			s.add(more+", until no cut is needed", *o, "%s − (%s − %s)", a.Min, p.ClearHeight, h.Stock)
+		}
+	default:
+		if u != nil && o != nil {
+			s.add(less, *u, "%s − %s", h.Allowance, a.Min)
+			s.add(more, *o, "%s − %s", a.Max, h.Allowance)
+		}
+	}
+}
+
+func (s *sums) order(p Proposal) {
+	if p.Price == "" {
+		return
+	}
+	var prices []string
+	for _, line := range p.Order {
+		prices = append(prices, line.Price)
+	}
+	*s = append(*s, units.Line{What: "price", Sum: strings.Join(prices, " + "), Is: p.Price})
+}
