@@ -23,13 +23,13 @@ func fromWall(g doors.Gap, v *variant) doors.Gap {
 }
 
 // interior says how what stands behind the doors is reached, in the narrowest reading.
-func (s *search) interior(p *Proposal, v *variant, run doors.Run) opening.Findings {
-	in := s.job.Interior
+func (s *search) interior(p *Proposal, o *option) opening.Findings {
+	in, v, run := s.job.Interior, o.variant, o.arranged()
 	if in == nil {
 		return nil
 	}
 	var found opening.Findings
-	width := v.clear.Width.Min
+	width := o.clear.Width.Min
 	for i, out := range in.PullOuts {
 		parking, clear := run.Park(width, doors.Gap{
 			From: out.From - v.clear.LeftOff - in.clearance(),

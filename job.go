@@ -8,7 +8,9 @@ import (
 	"unicode/utf8"
 
 	"example.com/lapspan/doors"
+	"example.com/lapspan/frame"
 	"example.com/lapspan/opening"
+	"example.com/lapspan/trim"
 	"example.com/lapspan/units"
 )
 
@@ -23,6 +25,8 @@ type Job struct {
 	Gear      doors.Gear     `json:"gear"`              // what they run on
 	Timber    *doors.Timber  `json:"timber,omitzero"`   // nil: no bulkhead
 	Boards    []doors.Board  `json:"boards,omitzero"`   // what packers are stacked from; may be empty
+	Frame     frame.Options  `json:"frame,omitzero"`    // what is asked of the frame over the doors
+	Cover     *trim.Covering `json:"cover,omitzero"`    // sheets to cover a bulkhead with; nil: no cover boards
 	Trim      doors.Cutting  `json:"trim,omitzero"`     // how doors are cut down
 	Sundries  Sundries       `json:"sundries,omitzero"` // prices of what else is bought
 	Currency  Currency       `json:"currency,omitzero"` // what prices are counted in
@@ -108,6 +112,8 @@ func (j Job) Validate() error {
 		validateTimber(j.Timber),
 		doors.ValidateBoards(j.Boards),
 		j.Trim.Validate(),
+		j.Frame.Validate(),
+		validateCover(j.Cover),
 		checkText("currency.code", j.Currency.Code, 10),
 		validateRank(j.Rank),
 	); err != nil {
@@ -132,6 +138,13 @@ func validateTimber(t *doors.Timber) error {
 		return nil
 	}
 	return t.Validate()
+}
+
+func validateCover(c *trim.Covering) error {
+	if c == nil {
+		return nil
+	}
+	return c.Validate("cover")
 }
 
 func (in *Interior) validate() error {

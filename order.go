@@ -5,11 +5,13 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strconv"
 
 	"example.com/lapspan/doors"
 	"example.com/lapspan/frame"
 	"example.com/lapspan/frame/cutlist"
 	"example.com/lapspan/opening"
+	"example.com/lapspan/trim"
 	"example.com/lapspan/units"
 )
 
@@ -20,17 +22,13 @@ const unpriced int64 = -1
 // kit is some lines of an order with their price in ten-thousandths.
 type kit struct {
 	lines []OrderLine
+	cuts  []BarCut
 	price int64
 }
 
-func (k *kit) add(b buyer, item, size string, count int, exact *units.Money) {
-	line := OrderLine{Item: item, Size: size, Count: count}
-	price := unpriced
-	if exact != nil {
-		price = b.rounded(*exact)
-		line.Price = b.text(price)
-	}
-	k.lines = append(k.lines, line)
+// add appends a line; price is that of the whole line.
+func (k *kit) add(b buyer, item, size string, count int, price int64) {
+	k.lines = append(k.lines, OrderLine{Item: item, Size: size, Count: count, Price: b.text(price)})
 	k.price = addPrices(k.price, price)
 }
 
@@ -48,25 +46,16 @@ func addPrices(prices ...int64) int64 {
 // buyer turns parts into order lines in one currency.
 type buyer struct{ digits int }
 
-// rounded is the price of a line: rounded once, half even, to the minor unit.
+// rounded is the price of a line that is measured: rounded once, half even, to the minor unit.
 func (b buyer) rounded(exact units.Money) int64 {
 	m, err := exact.Round(b.digits, units.HalfEven)
 	if err != nil {
 		return unpriced
 	}
-	return tenThousandths(m)
+	return tenThousandths(&m)
 }
 
-// tenThousandths is an amount of at most four decimals as a whole number.
-func tenThousandths(m units.Money) int64 {
-	n, err := m.TenThousandths()
-	if err != nil {
-		return unpriced
-	}
-	return n
-}
-
-// times is rounded(count × price) without a decimal, for the ranking of many proposals.
+// times is the price of a line that is counted, rounded alike.
 func (b buyer) times(price int64, count int) int64 {
 	if price == unpriced {
 		return unpriced
@@ -82,16 +71,30 @@ func (b buyer) times(price int64, count int) int64 {
 	return int64(n)
 }
 
-// text writes a price with the digits of the currency; empty when it is not known.
+// tenThousandths is an amount of at most four decimals as a whole number.
+func tenThousandths(m *units.Money) int64 {
+	if m == nil {
+		return unpriced
+	}
+	n, err := m.TenThousandths()
+	if err != nil {
+		return unpriced
+	}
+	return n
+}
+
+// text writes a rounded price with the digits of the currency; empty when it is not known.
 func (b buyer) text(price int64) string {
 	if price == unpriced {
 		return ""
 	}
-	text, err := units.MoneyOfTenThousandths(price).Fixed(b.digits)
-	if err != nil {
-		return ""
+	const unit = 10_000
+	text := strconv.AppendInt(nil, price/unit, 10)
+	if b.digits > 0 {
+		decimals := strconv.AppendInt(nil, unit+price%unit, 10) // a 1 before them keeps the zeros
+		text = append(append(text, '.'), decimals[1:1+b.digits]...)
 	}
-	return text
+	return string(text)
 }
 
 // pieceWork bounds the search for the cheapest bars of one line of an order.
@@ -116,16 +119,17 @@ func (b buyer) bars(ctx context.Context, k *kit, item string, stock []doors.Stoc
 	counts := make([]int, len(stock))
 	for _, bar := range plan.Bars {
 		counts[bar.Stock]++
+		cut := BarCut{Item: item, Stock: stock[bar.Stock].Length, Pieces: make([]units.Length, len(bar.Pieces)), Offcut: bar.Offcut}
+		for i, p := range bar.Pieces {
+			cut.Pieces[i] = pieces[p]
+		}
+		k.cuts = append(k.cuts, cut)
 	}
 	for i, n := range counts {
 		if n == 0 {
 			continue
 		}
-		var exact *units.Money
-		if stock[i].Price != nil {
-			exact = new(stock[i].Price.Mul(int64(n)))
-		}
-		k.add(b, item, stock[i].Length.String(), n, exact)
+		k.add(b, item, stock[i].Length.String(), n, b.times(tenThousandths(stock[i].Price), n))
 	}
 	if plan.Proven {
 		return nil, nil
@@ -147,7 +151,7 @@ func (b buyer) profile(ctx context.Context, k *kit, item string, p *doors.Profil
 		return nil, opening.Refuse("gear."+item+".clearance", "%s leaves nothing of a width of %s", p.Clear(), width)
 	}
 	if p == nil {
-		k.add(b, item, need.String(), 1, nil)
+		k.add(b, item, need.String(), 1, unpriced)
 		return nil, nil
 	}
 	pieces, err := frame.Strip(need, longest(p.Lengths))
@@ -176,11 +180,7 @@ func longest(lengths []doors.StockLength) units.Length {
 func (b buyer) parts(k *kit, parts []doors.Part, run int) {
 	for _, p := range parts {
 		count := p.For(run)
-		var exact *units.Money
-		if p.Price != nil {
-			exact = new(p.Price.Mul(int64(count)))
-		}
-		k.add(b, p.Item, "", count, exact)
+		k.add(b, p.Item, "", count, b.times(tenThousandths(p.Price), count))
 	}
 }
 
@@ -190,37 +190,35 @@ func sheet(w, h units.Length) string {
 }
 
 // doors buys the doors of a run, the widest first.
-func (b buyer) doors(k *kit, r doors.Range, h doors.Height, widths []units.Length) {
-	for i := len(widths) - 1; i >= 0; {
-		w, count := widths[i], 0
-		for i >= 0 && widths[i] == w {
+func (s *search) doors(k *kit, h *choice, c *doors.Candidate) {
+	item := "door"
+	if c.MadeToMeasure {
+		item = "door made to measure"
+	}
+	for i := c.Len() - 1; i >= 0; {
+		w, count := c.WidthAt(i), 0
+		for i >= 0 && c.WidthAt(i) == w {
 			count, i = count+1, i-1
 		}
-		item := "door"
-		if h.Method == doors.ToMeasure {
-			item = "door made to measure"
-		}
-		k.add(b, item, sheet(w, h.Stock), count, doorPrice(r, h, w, count))
+		k.add(s.buy, item, sheet(w, h.Stock), count, s.doorPrice(h, w, count))
 	}
 }
 
-// doorPrice is the exact price of so many doors; nil when it is not known.
-func doorPrice(r doors.Range, h doors.Height, w units.Length, count int) *units.Money {
-	if h.Method == doors.ToMeasure {
-		if r.MadeToMeasure.Price == nil {
-			return nil
-		}
-		return new(r.MadeToMeasure.Price.PerSquareMetre(units.AreaOf(w, h.Stock)).Mul(int64(count)))
+// doorPrice is the price of so many doors of one width.
+func (s *search) doorPrice(h *choice, w units.Length, count int) int64 {
+	if h.Method != doors.ToMeasure {
+		return s.buy.times(s.price[[2]units.Length{w, h.Stock}], count)
 	}
-	i := slices.IndexFunc(r.Sizes, func(s doors.Size) bool { return s.Width == w && s.Height == h.Stock })
-	if i < 0 || r.Sizes[i].Price == nil {
-		return nil
+	rate := s.job.Doors.MadeToMeasure.Price
+	if rate == nil {
+		return unpriced
 	}
-	return new(r.Sizes[i].Price.Mul(int64(count)))
+	return s.buy.rounded(rate.PerSquareMetre(units.AreaOf(w, h.Stock)).Mul(int64(count)))
 }
 
 // above buys what stands above the track: the boards and the timber of a packer, or a bulkhead's timber.
-func (b buyer) above(ctx context.Context, k *kit, job *Job, c *choice, width units.Length) (opening.Findings, error) {
+func (s *search) above(ctx context.Context, v *variant, c *choice) (opening.Findings, error) {
+	b, k, job, width := s.buy, &c.kit, s.job, v.clear.Width.Min
 	var timber []units.Length
 	if c.bulkhead != nil {
 		timber = append(timber, c.bulkhead.Plates...)
@@ -228,6 +226,11 @@ func (b buyer) above(ctx context.Context, k *kit, job *Job, c *choice, width uni
 			timber = append(timber, s.Length)
 		}
 	}
+	posts, err := s.posts(v, c)
+	if err != nil {
+		return nil, err
+	}
+	timber = append(timber, posts...)
 	counts := make(map[int]int, len(c.Stack))
 	for _, p := range c.Stack {
 		if p.Board >= 0 {
@@ -244,17 +247,25 @@ func (b buyer) above(ctx context.Context, k *kit, job *Job, c *choice, width uni
 		if counts[i] == 0 {
 			continue
 		}
-		var exact *units.Money
+		price := unpriced
 		if board.Price != nil {
-			exact = new(board.Price.PerMetre(width).Mul(int64(counts[i])))
+			price = b.rounded(board.Price.PerMetre(width).Mul(int64(counts[i])))
 		}
-		k.add(b, "packer board "+board.Thickness.String(), width.String(), counts[i], exact)
+		k.add(b, "packer board "+board.Thickness.String(), width.String(), counts[i], price)
 	}
+	b.coverSheets(k, coverable(job), c.cover)
 	if len(timber) == 0 {
 		return nil, nil
 	}
 	item := "timber " + sheet(job.Timber.Thickness, job.Timber.Width)
 	return b.bars(ctx, k, item, job.Timber.Lengths, job.Timber.Cut(), timber)
+}
+
+func coverable(job *Job) []trim.Sheet {
+	if job.Cover == nil {
+		return nil
+	}
+	return job.Cover.Sheets
 }
 
 // run buys what the opening itself needs: track, rail, end panels, the strip under the rail.
@@ -269,58 +280,47 @@ func (b buyer) run(ctx context.Context, job *Job, c opening.Clear) (gear, sundri
 		return gear, sundries, nil, err
 	}
 	findings = append(findings, found...)
-	for _, p := range endPanels(job.Opening, c) {
-		sundries.add(b, "end panel "+p.thickness.String(), p.size, p.count, times(job.Sundries.EndPanel, p.count))
+	for _, p := range endPanels(job, c) {
+		sundries.add(b, "end panel "+p.thickness.String(), p.size, p.count, b.times(tenThousandths(job.Sundries.EndPanel), p.count))
 	}
-	if t := job.Opening.CarpetToCome; t > 0 {
-		var exact *units.Money
+	if t := job.Opening.StripThickness(); t > 0 {
+		price := unpriced
 		if job.Sundries.Strip != nil {
-			exact = new(job.Sundries.Strip.PerMetre(c.Width.Min))
+			price = b.rounded(job.Sundries.Strip.PerMetre(c.Width.Min))
 		}
-		sundries.add(b, "strip under the rail "+t.String(), c.Width.Min.String(), 1, exact)
+		sundries.add(b, "strip under the rail "+t.String(), c.Width.Min.String(), 1, price)
 	}
 	return gear, sundries, findings, nil
 }
 
-func times(price *units.Money, count int) *units.Money {
-	if price == nil {
-		return nil
-	}
-	return new(price.Mul(int64(count)))
-}
-
-// endPanel is so many end panels of one thickness.
+// endPanel is so many end panels of one kind.
 type endPanel struct {
 	thickness units.Length
 	size      string
 	count     int
 }
 
-// endPanels are the end panels of an opening, alike ones together: as high as
-// the clear height and, where the depth was read, as deep as its deepest reading.
-func endPanels(s opening.Survey, c opening.Clear) []endPanel {
-	size := c.Height.String()
-	if len(s.Depths) > 0 {
-		var deepest units.Length
-		for _, d := range s.Depths {
-			deepest = max(deepest, d.Size)
-		}
-		size = sheet(deepest, c.Height)
-	}
+// endPanels are the end panels of an opening, alike ones together: depth ×
+// height, the scribe with it, where the depth of the gear is known, else the clear height.
+func endPanels(job *Job, c opening.Clear) []endPanel {
 	var panels []endPanel
-	for _, side := range []struct {
-		treatment opening.Treatment
-		off       units.Length
-	}{{c.Left, c.LeftOff}, {c.Right, c.RightOff}} {
-		if side.treatment != opening.EndPanel {
+	for _, work := range sideWorks(job, c) {
+		if work.Treatment != opening.EndPanel {
 			continue
 		}
-		thickness := cmp.Or(s.EndPanel, side.off)
-		if n := len(panels); n > 0 && panels[n-1].thickness == thickness {
+		off := c.LeftOff
+		if work.Side == opening.Right {
+			off = c.RightOff
+		}
+		p := endPanel{cmp.Or(job.Opening.EndPanel, off), c.Height.String(), 1}
+		if work.Panel != nil {
+			p.size = sheet(work.Panel.Depth, work.Panel.Height)
+		}
+		if n := len(panels); n > 0 && panels[n-1].thickness == p.thickness && panels[n-1].size == p.size {
 			panels[n-1].count++
 			continue
 		}
-		panels = append(panels, endPanel{thickness, size, 1})
+		panels = append(panels, p)
 	}
 	return panels
 }

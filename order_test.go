@@ -88,13 +88,19 @@ func TestOrderOfWhatTheRoomNeeds(t *testing.T) {
 	job.Opening.EndPanel = 22 * mm
 	job.Opening.Depths = []opening.Depth{{Size: 600 * mm}, {At: 2400 * mm, Size: 610 * mm}}
 	job.Opening.CarpetToCome = 9 * mm
+	for i := range job.Opening.Heights {
+		job.Opening.Heights[i].Size = 2300 * mm
+	}
+	job.Interior, job.Gear.Depth = &lapspan.Interior{Depth: 480 * mm}, 70*mm
 	job.Doors.Sizes[0].Width = 640 * mm
 	job.Boards[0].Thickness = 61 * mm
 	job.Sundries = lapspan.Sundries{EndPanel: price("50"), Strip: price("2")}
 	got := first(t, job)
-	// 2396 − 2 × 22 = 2352 clear, both ends plumb; 2300 − 9 = 2291 high.
+	// 2396 − 2 × 22 = 2352 clear, both ends plumb; 2300 − 9 = 2291 high. The panels
+	// reach from the back wall to the front of the track, 480 + 40 + 70, with 10
+	// left on to scribe at the back and at the top.
 	want := []lapspan.OrderLine{
-		{Item: "end panel 22 mm", Size: "610 × 2291 mm", Count: 2, Price: "100.00"},
+		{Item: "end panel 22 mm", Size: "600 × 2301 mm", Count: 2, Price: "100.00"},
 		{Item: "strip under the rail 9 mm", Size: "2352 mm", Count: 1, Price: "4.70"},
 	}
 	if diff := cmp.Diff(want, got.Order[len(got.Order)-2:]); diff != "" {

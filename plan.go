@@ -52,8 +52,20 @@ type Proposal struct {
 	Packer   []units.Length  `json:"packer,omitzero"`
 	Bulkhead *frame.Bulkhead `json:"bulkhead,omitzero"` // nil for other methods
 	CutDown  *trim.CutDown   `json:"cut_down,omitzero"` // nil for other methods
-	Margin   Margins         `json:"margin"`            // how far a reading may be out
-	Order    []OrderLine     `json:"order"`             // doors, gear, what stands above, sundries
+	// CoverBoards cover the front of a bulkhead, where the job has sheets for it.
+	CoverBoards *trim.Cover `json:"cover_boards,omitzero"`
+	// EndDoors says how the doors at the two ends close on walls that lean; none where no wall is known to.
+	EndDoors []opening.EndDoor `json:"end_doors,omitzero"`
+	// SideWork is the end panel or the cut skirting at each side; none where neither is.
+	SideWork []opening.SideWork `json:"side_work,omitzero"`
+	// MeasureAgain is the readings to take again before ordering, the one of most use first.
+	MeasureAgain []opening.Again `json:"measure_again,omitzero"`
+	// Details are the packing, ends, fixings, stiffness and marks; filled by Explain.
+	Details *frame.Details `json:"details,omitzero"`
+	Margin  Margins        `json:"margin"` // how far a reading may be out
+	Order   []OrderLine    `json:"order"`  // doors, gear, what stands above, sundries
+	// CutList says how each bar of the order is cut, longest piece first.
+	CutList []BarCut `json:"cut_list,omitzero"`
 	// Price is the sum of the order, with the digits of the currency; empty when a line has no price.
 	Price    string           `json:"price,omitzero"`
 	Working  []units.Line     `json:"working,omitzero"` // filled by Explain
@@ -90,6 +102,14 @@ type OrderLine struct {
 	// Price is that of the whole line, rounded once to the minor unit of the
 	// currency; empty when it is not known.
 	Price string `json:"price,omitzero"`
+}
+
+// BarCut is one bar of the order and the pieces cut from it.
+type BarCut struct {
+	Item   string         `json:"item"`   // as in the order
+	Stock  units.Length   `json:"stock"`  // length of the bar as bought
+	Pieces []units.Length `json:"pieces"` // what is cut from it
+	Offcut units.Length   `json:"offcut"` // what is left whole
 }
 
 // NearMiss is a run of doors that does not close the opening.

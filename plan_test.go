@@ -11,6 +11,7 @@ import (
 
 	"example.com/lapspan"
 	"example.com/lapspan/doors"
+	"example.com/lapspan/frame"
 	"example.com/lapspan/opening"
 	"example.com/lapspan/units"
 )
@@ -203,7 +204,7 @@ func TestNarrowPlateIsAFinding(t *testing.T) {
 		job.Gear.Depth = depth * mm
 		found := false
 		for _, p := range propose(t, job).Proposals {
-			found = found || p.Findings.Has(lapspan.CodeNarrowPlate)
+			found = found || p.Findings.Has(frame.CodeNarrowPlate)
 		}
 		if found != (depth > 72) {
 			t.Errorf("track %v deep on a plate of 72: finding %v", depth, found)

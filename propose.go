@@ -16,7 +16,6 @@ import (
 // The codes of findings that belong to the whole job or to one proposal.
 const (
 	CodeMeasureAgain opening.Code = "measure-again"
-	CodeNarrowPlate  opening.Code = "narrow-plate"
 	CodeMassUnknown  opening.Code = "mass-unknown"
 )
 
@@ -69,8 +68,9 @@ type search struct {
 	buy      buyer
 	variants []variant
 	refused  []doors.Refusal
-	parts    [doors.MaxDoors + 1]kit // of the gear, by the number of doors
+	parts    [doors.MaxDoors + 1]*kit // of the gear, by the number of doors; nil until asked for
 	price    map[[2]units.Length]int64
+	stocks   []units.Length // heights on sale, tallest first; one 0 where doors are only made to measure
 	// rankings holds the rank asked for, or the two default ones until a
 	// proposal without a price drops the first.
 	rankings []ranking
@@ -88,6 +88,7 @@ type variant struct {
 	gear, sundries kit
 	choices        []choice
 	findings       opening.Findings
+	leaning        *leaning // nil: no wall is known to lean
 }
 
 // choice is one way to use the height under one treatment of the skirtings.
@@ -97,11 +98,13 @@ type choice struct {
 	sure     bool
 	saws     int // cuts on one door
 	bulkhead *frame.Bulkhead
+	cover    *trim.Cover
 	cutDown  *trim.CutDown
 	kit      kit
 	price    int64          // of all but the doors and the parts
 	cuts     []units.Length // what comes out of each panel; none unless cut down
 	carried  map[units.Length]carried
+	ends     [2]opening.EndDoor // how the end doors close on walls that lean
 	findings opening.Findings
 }
 
@@ -129,17 +132,14 @@ func (s *search) mass() opening.Findings {
 
 // prepare works out everything that does not depend on the run of doors.
 func (s *search) prepare(ctx context.Context, clears []opening.Clear) error {
-	for n := doors.MinDoors; n <= doors.MaxDoors; n++ {
-		s.buy.parts(&s.parts[n], s.job.Gear.Parts, n)
-	}
 	s.limited = s.job.Gear.MaxSlimness != nil || s.job.Gear.MaxDoorMass != nil && len(s.mass()) == 0
+	s.stocks = s.job.Doors.Heights()
+	if len(s.stocks) == 0 {
+		s.stocks = []units.Length{0}
+	}
 	s.price = make(map[[2]units.Length]int64, len(s.job.Doors.Sizes))
 	for _, size := range s.job.Doors.Sizes {
-		price := unpriced
-		if size.Price != nil {
-			price = tenThousandths(*size.Price)
-		}
-		s.price[[2]units.Length{size.Width, size.Height}] = price
+		s.price[[2]units.Length{size.Width, size.Height}] = tenThousandths(size.Price)
 	}
 	for i, clear := range clears {
 		v := variant{index: i, clear: clear, gearOf: &s.job.Gear}
@@ -147,31 +147,13 @@ func (s *search) prepare(ctx context.Context, clears []opening.Clear) error {
 		if v.gear, v.sundries, v.findings, err = s.buy.run(ctx, s.job, clear); err != nil {
 			return err
 		}
-		heights, refused := doors.HeightsFor(s.job.Doors, clear.Height, doors.Above{
-			Allowance: s.job.Gear.Allowance,
-			Boards:    s.job.Boards,
-			Timber:    s.job.Timber,
-			Cutting:   s.job.Trim,
-		})
-		for _, h := range heights {
-			if over := s.job.Gear.Limits(doors.Hung{Height: h.Door}); len(over) > 0 {
-				refused = append(refused, doors.Refusal{Stock: h.Stock, Method: h.Method, Reason: over[0].Reason})
-				continue
-			}
-			c, err := s.choice(ctx, &v, h)
-			if ctx.Err() != nil {
-				return ctx.Err()
-			}
-			if err != nil {
-				refused = append(refused, doors.Refusal{Stock: h.Stock, Method: h.Method, Reason: err.Error()})
-				continue
-			}
-			v.choices = append(v.choices, c)
+		if s.leans(clear) {
+			v.leaning = newLeaning(s.job, clear)
+		} else {
+			v.choices = s.choices(ctx, &v, s.job.Doors, s.job.Gear.Allowance, [2]opening.EndDoor{})
 		}
-		for _, r := range refused {
-			if !slices.Contains(s.refused, r) {
-				s.refused = append(s.refused, r)
-			}
+		if err := ctx.Err(); err != nil {
+			return err
 		}
 		s.variants = append(s.variants, v)
 	}
@@ -184,6 +166,42 @@ func (s *search) prepare(ctx context.Context, clears []opening.Clear) error {
 		}
 	}
 	return nil
+}
+
+// choices builds every way to hang the doors of a range that can be built, and
+// keeps the reasons of those that cannot.
+func (s *search) choices(ctx context.Context, v *variant, r doors.Range, allowance doors.Target, ends [2]opening.EndDoor) []choice {
+	heights, refused := doors.HeightsFor(r, v.clear.Height, doors.Above{
+		Allowance: allowance,
+		Boards:    s.job.Boards,
+		Timber:    s.job.Timber,
+		Cutting:   s.job.Trim,
+	})
+	var built []choice
+	for _, h := range heights {
+		if over := s.job.Gear.Limits(doors.Hung{Height: h.Door}); len(over) > 0 {
+			refused = append(refused, doors.Refusal{Stock: h.Stock, Method: h.Method, Reason: over[0].Reason})
+			continue
+		}
+		c, err := s.choice(ctx, v, h)
+		if err != nil {
+			refused = append(refused, doors.Refusal{Stock: h.Stock, Method: h.Method, Reason: err.Error()})
+			continue
+		}
+		c.ends = ends
+		built = append(built, c)
+	}
+	for _, r := range refused {
+		s.refuse(r)
+	}
+	return built
+}
+
+// refuse keeps a reason once.
+func (s *search) refuse(r doors.Refusal) {
+	if !slices.Contains(s.refused, r) {
+		s.refused = append(s.refused, r)
+	}
 }
 
 // choice builds one way to use the height; an error says why it cannot be built.
@@ -204,22 +222,15 @@ func (s *search) choice(ctx context.Context, v *variant, h doors.Height) (choice
 			}
 		}
 	case doors.Bulkhead:
-		b, err := frame.SetOut(frame.Head{
-			Width: v.clear.Width.Min, Gap: h.Gap, From: v.clear.LeftOff, Levels: s.job.Opening.Levels,
-		}, *s.job.Timber)
+		b, err := frame.SetOut(head(s.job, v.clear, h), *s.job.Timber)
 		if err != nil {
 			return c, err
 		}
 		c.bulkhead = &b
-		if t := s.job.Timber.Width; t < s.job.Gear.Depth {
-			c.findings = append(c.findings, opening.Finding{
-				Code: CodeNarrowPlate, Severity: opening.Warn, Place: "timber.width",
-				Message: fmt.Sprintf("a plate %s wide is narrower than the track of %s that it carries", t, s.job.Gear.Depth),
-				Remedy:  "use wider timber, or two plates side by side",
-			})
-		}
+		c.findings = append(c.findings, frame.PlateWidth(*s.job.Timber, s.job.Gear.Depth)...)
+		c.findings = append(c.findings, s.cover(v, &c)...)
 	}
-	findings, err := s.buy.above(ctx, &c.kit, s.job, &c, v.clear.Width.Min)
+	findings, err := s.above(ctx, v, &c)
 	if err != nil {
 		return c, err
 	}
@@ -241,9 +252,13 @@ func (s *search) sidesDiffer(v *variant) bool {
 func (s *search) run(ctx context.Context) error {
 	for i := range s.variants {
 		v := &s.variants[i]
-		candidates, err := doors.Candidates(ctx, doors.Query{
+		query := doors.Query{
 			Range: s.job.Doors, Gear: s.job.Gear, Opening: v.clear.Width, SidesDiffer: s.sidesDiffer(v),
-		})
+		}
+		if v.leaning != nil {
+			query.Wide = v.leaning.wide.Width
+		}
+		candidates, err := doors.Candidates(ctx, query)
 		if err != nil {
 			return err
 		}
@@ -257,6 +272,8 @@ func (s *search) run(ctx context.Context) error {
 			switch {
 			case err != nil:
 				return err
+			case v.leaning != nil:
+				s.offerLeaning(ctx, v, c)
 			case !c.MadeToMeasure && c.Heights&offered == 0:
 			case !c.Closes():
 				s.missed(v, c)
@@ -278,15 +295,19 @@ func (s *search) offer(v *variant, c *doors.Candidate) {
 		if c.MadeToMeasure != (h.stock < 0) || !c.MadeToMeasure && c.Heights>>h.stock&1 == 0 || !s.carries(h, c) {
 			continue
 		}
-		s.total++
-		o := option{variant: v, height: h, candidate: *c}
-		o.price = addPrices(h.price, s.parts[c.Len()].price, s.doorsPrice(h, c))
-		if o.price == unpriced && len(s.rankings) > 1 {
-			s.rankings = s.rankings[1:]
-		}
-		for r := range s.rankings {
-			s.rankings[r].show(&o)
-		}
+		s.show(&option{variant: v, height: h, clear: &v.clear, under: c.Under, over: c.Over, candidate: *c})
+	}
+}
+
+// show prices an option and shows it to the rankings.
+func (s *search) show(o *option) {
+	s.total++
+	o.price = addPrices(o.height.price, s.partsFor(o.candidate.Len()).price, s.doorsPrice(o.height, &o.candidate))
+	if o.price == unpriced && len(s.rankings) > 1 {
+		s.rankings = s.rankings[1:]
+	}
+	for r := range s.rankings {
+		s.rankings[r].show(o)
 	}
 }
 
@@ -321,36 +342,32 @@ func (s *search) carries(h *choice, c *doors.Candidate) bool {
 		if len(over) == 0 {
 			continue
 		}
-		r := doors.Refusal{Stock: h.Stock, Method: h.Method, Reason: over[0].Reason}
-		if !slices.Contains(s.refused, r) {
-			s.refused = append(s.refused, r)
-		}
+		s.refuse(doors.Refusal{Stock: h.Stock, Method: h.Method, Reason: over[0].Reason})
 		return false
 	}
 	return true
 }
 
-// doorsPrice is what the order's lines for the doors will cost, without a decimal for doors from stock.
+// doorsPrice is what the order's lines for the doors will cost.
 func (s *search) doorsPrice(h *choice, c *doors.Candidate) int64 {
-	if c.MadeToMeasure {
-		exact := doorPrice(s.job.Doors, h.Height, c.WidthAt(0), c.Len())
-		if exact == nil {
-			return unpriced
-		}
-		return s.buy.rounded(*exact)
-	}
 	var sum int64
-	for i := 0; i < c.Len(); {
+	for i := 0; i < c.Len() && sum != unpriced; {
 		w, count := c.WidthAt(i), 0
 		for i < c.Len() && c.WidthAt(i) == w {
 			count, i = count+1, i+1
 		}
-		sum = addPrices(sum, s.buy.times(s.price[[2]units.Length{w, h.Stock}], count))
-		if sum == unpriced {
-			return unpriced
-		}
+		sum = addPrices(sum, s.doorPrice(h, w, count))
 	}
 	return sum
+}
+
+// partsFor is what the parts of the gear cost for so many doors.
+func (s *search) partsFor(n int) *kit {
+	if s.parts[n] == nil {
+		s.parts[n] = new(kit)
+		s.buy.parts(s.parts[n], s.job.Gear.Parts, n)
+	}
+	return s.parts[n]
 }
 
 // proposal writes an option out in full.
@@ -358,33 +375,37 @@ func (s *search) proposal(o *option) Proposal {
 	v, h, run := o.variant, o.height, o.arranged()
 	p := Proposal{
 		Skirting:    Treatments{v.clear.Left, v.clear.Right},
-		ClearWidth:  v.clear.Width,
+		ClearWidth:  o.clear.Width,
 		ClearHeight: v.clear.Height,
 		Doors:       run.Doors(),
 		Cover:       run.Cover(s.job.Gear),
-		Access:      run.Access(v.clear.Width.Min).Width(),
-		AccessAt:    fromWall(run.Access(v.clear.Width.Min), v),
+		Access:      run.Access(o.clear.Width.Min).Width(),
+		AccessAt:    fromWall(run.Access(o.clear.Width.Min), v),
 		Height:      h.Height,
 		Bulkhead:    h.bulkhead,
 		CutDown:     h.cutDown,
+		CoverBoards: h.cover,
 		Margin: Margins{
-			Width:  doors.Margin{Under: new(o.candidate.Under), Over: new(o.candidate.Over)},
+			Width:  doors.Margin{Under: new(o.under), Over: new(o.over)},
 			Height: h.Margin,
 		},
 	}
 	// A run that closes the widest reading has overlaps to share.
-	p.Overlaps, _ = run.OverlapsIn(s.job.Gear, v.clear.Width.Max)
-	p.Sight, _ = run.Sight(s.job.Gear, v.clear.Width.Max)
+	p.Overlaps, _ = run.OverlapsIn(s.job.Gear, o.clear.Width.Max)
+	p.Sight, _ = run.Sight(s.job.Gear, o.clear.Width.Max)
 	lifting := s.masses(&p, h)
-	inside := s.interior(&p, v, run)
+	inside := s.interior(&p, o)
 	for _, piece := range h.Stack {
 		p.Packer = append(p.Packer, piece.Thickness)
 	}
 	var k kit
-	s.buy.doors(&k, s.job.Doors, h.Height, o.candidate.Widths())
-	p.Order = slices.Concat(k.lines, v.gear.lines, s.parts[run.Len()].lines, h.kit.lines, v.sundries.lines)
+	s.doors(&k, h, &o.candidate)
+	p.Order = slices.Concat(k.lines, v.gear.lines, s.partsFor(run.Len()).lines, h.kit.lines, v.sundries.lines)
+	p.SideWork = s.sideWork(v)
+	p.MeasureAgain = s.measureAgain(o)
+	p.CutList = slices.Concat(v.gear.cuts, h.kit.cuts)
 	p.Price = s.buy.text(o.price)
-	p.Findings = slices.Concat(v.findings, h.findings, s.again(o), lifting, inside).Sorted()
+	p.Findings = slices.Concat(v.findings, h.findings, s.again(o), lifting, inside, s.ends(&p, o), s.slopes(o)).Sorted()
 	if p.Findings == nil {
 		p.Findings = opening.Findings{}
 	}
@@ -394,7 +415,7 @@ func (s *search) proposal(o *option) Proposal {
 // again names the readings to take again before ordering: those whose
 // uncertainty is larger than the margin they decide.
 func (s *search) again(o *option) opening.Findings {
-	v := &o.variant.clear
+	v := o.clear
 	var found opening.Findings
 	doubt := func(d opening.Deciding, figure string, margin *units.Length) {
 		if margin == nil || *margin >= d.Uncertainty {
@@ -408,8 +429,8 @@ func (s *search) again(o *option) opening.Findings {
 			})
 		}
 	}
-	doubt(v.Narrowest, "the narrowest width", &o.candidate.Under)
-	doubt(v.Widest, "the widest width", &o.candidate.Over)
+	doubt(v.Narrowest, "the narrowest width", &o.under)
+	doubt(v.Widest, "the widest width", &o.over)
 	doubt(v.Lowest, "the clear height downwards", o.height.Margin.Under)
 	doubt(v.Lowest, "the clear height upwards", o.height.Margin.Over)
 	return found

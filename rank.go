@@ -51,12 +51,15 @@ func validateRank(rank []Key) error {
 
 // option is one proposal before it is written out: small, so that many can be ranked.
 type option struct {
-	variant   *variant
-	height    *choice
-	candidate doors.Candidate
-	price     int64 // in minor units; unpriced when a line has none
-	run       doors.Run
-	ordered   bool // run is filled
+	variant *variant
+	height  *choice
+	// clear is the opening as this run finds it, under and over its margins there.
+	clear       *opening.Clear
+	under, over units.Length
+	candidate   doors.Candidate
+	price       int64 // in minor units; unpriced when a line has none
+	run         doors.Run
+	ordered     bool // run is filled
 }
 
 // arranged is the run in the order offered, found when it is first asked for.
@@ -69,8 +72,7 @@ func (o *option) arranged() doors.Run {
 }
 
 func (o *option) sure() bool {
-	c := &o.variant.clear
-	return o.height.sure && o.candidate.Under >= c.Narrowest.Uncertainty && o.candidate.Over >= c.Widest.Uncertainty
+	return o.height.sure && o.under >= o.clear.Narrowest.Uncertainty && o.over >= o.clear.Widest.Uncertainty
 }
 
 // compare orders two options by one key; negative: o comes first.
@@ -103,19 +105,19 @@ func (o *option) compare(p *option, key Key) int {
 // only when no bound shows already that p's access is wider.
 func (o *option) compareAccess(p *option) int {
 	theirs := p.access()
-	if !o.ordered && o.candidate.AccessBound() < theirs {
+	if !o.ordered && o.clear == &o.variant.clear && o.candidate.AccessBound() < theirs {
 		return 1
 	}
 	return cmp.Compare(theirs, o.access())
 }
 
 func (o *option) access() units.Length {
-	return o.arranged().Access(o.variant.clear.Width.Min).Width()
+	return o.arranged().Access(o.clear.Width.Min).Width()
 }
 
 func (o *option) uneven() units.Length {
 	// A run that closes the widest reading has overlaps to share.
-	sight, _ := o.arranged().Sight(*o.variant.gearOf, o.variant.clear.Width.Max)
+	sight, _ := o.arranged().Sight(*o.variant.gearOf, o.clear.Width.Max)
 	return sight.Uneven
 }
 

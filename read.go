@@ -21,10 +21,6 @@ const (
 	MaxKeys     = 100     // keys of one object
 )
 
-// unbuilt are keys of the document whose rules this version does not have.
-// They are refused by name: ignoring one would size the doors wrongly.
-var unbuilt = []string{"opening.leans", "opening.diagonals", "opening.joists", "opening.carpet_at_rail"}
-
 // ReadJob reads a job from its JSON document and validates it. See Decode for
 // what is refused; the error is an *opening.InputError, or that of the reader.
 func ReadJob(r io.Reader) (Job, error) {
@@ -34,10 +30,6 @@ func ReadJob(r io.Reader) (Job, error) {
 	}
 	var job Job
 	if err := Decode(data, &job); err != nil {
-		var refused *opening.InputError
-		if errors.As(err, &refused) && slices.Contains(unbuilt, refused.Place) {
-			return Job{}, opening.Refuse(refused.Place, "this version has no rule for it and will not ignore it")
-		}
 		return Job{}, err
 	}
 	if err := job.Validate(); err != nil {

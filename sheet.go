@@ -9,6 +9,7 @@ import (
 	"text/tabwriter"
 
 	"example.com/lapspan/doors"
+	"example.com/lapspan/frame"
 	"example.com/lapspan/opening"
 	"example.com/lapspan/units"
 )
@@ -28,7 +29,7 @@ func Sheet(job Job, plan Plan) string {
 	if len(plan.Proposals) > 0 {
 		first := plan.Proposals[0]
 		if len(first.Working) == 0 {
-			first.Working = working(job, first)
+			first = explain(job, first)
 		}
 		s.first(job, first)
 	}
@@ -264,22 +265,119 @@ func (s *page) first(job Job, p Proposal) {
 		rows = append(rows, []string{"", "in all", "", strings.TrimSpace(p.Price + " " + job.Currency.Code)})
 	}
 	s.table(rows)
+	s.cutList(p)
+	s.onSite(p)
 	s.findings("Findings on proposal 1", p.Findings)
+}
+
+// row writes lengths in a row, equal neighbours together.
+func row(lengths []units.Length) string {
+	return alike(len(lengths), func(i int) string { return about(lengths[i]) })
+}
+
+// places writes positions.
+func places(at []units.Length) string {
+	texts := make([]string, len(at))
+	for i, l := range at {
+		texts[i] = about(l)
+	}
+	return strings.Join(texts, ", ")
+}
+
+func (s *page) cutList(p Proposal) {
+	if len(p.CutList) == 0 {
+		return
+	}
+	s.line("")
+	s.line("Cut list")
+	rows := [][]string{}
+	for _, c := range p.CutList {
+		rows = append(rows, []string{"  " + c.Item, "from " + c.Stock.Millimetres(), row(c.Pieces), "leaves " + about(c.Offcut)})
+	}
+	s.table(rows)
+	if c := p.CoverBoards; c != nil {
+		s.line("Cover boards, joined on studs")
+		rows = nil
+		for i, b := range c.Boards {
+			scribed := ""
+			if b.Scribed {
+				scribed = "scribe the upper edge to the ceiling"
+			}
+			rows = append(rows, []string{fmt.Sprintf("  board %d, from sheet %d", i+1, b.Sheet+1), sheet(b.To-b.From, b.Height), scribed})
+		}
+		s.table(rows)
+	}
+}
+
+// onSite writes what a fitter needs beside the pieces.
+func (s *page) onSite(p Proposal) {
+	d := p.Details
+	if d == nil {
+		return
+	}
+	if d.Packing != nil {
+		s.line("")
+		s.line("Packing, thickness at each end of the wedge")
+		rows := [][]string{}
+		for _, side := range []struct {
+			where  string
+			wedges []frame.Wedge
+		}{{"under the rail", d.Packing.UnderRail}, {"above the track", d.Packing.AboveTrack}} {
+			for _, w := range side.wedges {
+				rows = append(rows, []string{"  " + side.where, stretch(doors.Gap{From: w.From, To: w.To}), about(w.Left) + " to " + about(w.Right)})
+			}
+		}
+		s.table(rows)
+	}
+	for _, e := range d.Ends {
+		s.line("")
+		s.line(fmt.Sprintf("%s end of the bulkhead: %s, end stud at %s", e.Side, e.Kind, about(e.Stud)))
+		for _, step := range e.Steps {
+			s.line("  - " + step)
+		}
+	}
+	for _, f := range d.Fixings {
+		s.line("")
+		s.line(fmt.Sprintf("Fixings of the %s, no nearer than %s to an end and %s to an edge", f.What, about(f.EndDistance), about(f.EdgeDistance)))
+		for _, each := range f.Each {
+			least := ""
+			if each.Least > 0 {
+				least = ", at least " + about(each.Least) + " long"
+			}
+			s.line(fmt.Sprintf("  %d %s%s, into %s, at %s", each.Count, each.Kind, least, each.Into, places(each.Places)))
+		}
+	}
+	if d.Stiffness != nil {
+		s.line("")
+		s.line(fmt.Sprintf("Stiffness, for information: %s deflects %s over %s; span/%d is %s", d.Stiffness.Grade, about(d.Stiffness.Deflection), about(d.Stiffness.Span), d.Stiffness.Limit, about(d.Stiffness.Allowed)))
+		s.line("  " + d.Stiffness.Advice)
+	}
+	s.line("")
+	s.line("Marks, in the order they are drawn")
+	for i, m := range d.Marks {
+		s.line(fmt.Sprintf("  %d. on the %s: %s, %s from %s", i+1, m.On, m.What, places(m.At), m.From))
+		s.line(fmt.Sprintf("     check: %s %s", m.Check, about(m.Is)))
+	}
 }
 
 // reach writes what the doors give access to, measured from the left wall.
 func (s *page) reach(p Proposal) {
 	s.line("")
 	s.line("Reach, from the left wall")
-	rows := [][]string{{"  widest clear gap", stretch(p.AccessAt), "all doors at the other end"}}
+	rows := [][]string{{"  widest clear gap", stretch(p.AccessAt), "all doors parked at the right"}}
 	for _, out := range p.PullOuts {
 		how := "cannot come out"
 		if out.Clear {
 			var parked []string
 			for track, n := range out.Left {
-				parked = append(parked, fmt.Sprintf("%d of track %d", n, track))
+				if n > 0 {
+					parked = append(parked, fmt.Sprintf("%d of track %d", n, track))
+				}
 			}
 			how = "park at the left " + strings.Join(parked, " and ")
+			if len(parked) == 0 {
+				how = "park all doors at the right"
+			}
 		}
 		gap := ""
 		if out.Gap != nil {

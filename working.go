@@ -2,6 +2,7 @@ package lapspan
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/lapspan/doors"
@@ -9,15 +10,52 @@ import (
 	"example.com/lapspan/units"
 )
 
-// Explain returns the plan of a job with the working of every proposal filled
-// in: lines as one writes them on paper, in millimetres. The plan given is left as it is.
+// Explain returns the plan of a job with what is worked out only when it is
+// asked for: of every proposal the working, lines as one writes them on paper, in
+// millimetres; and the details that a fitter needs on site, with their findings
+// added to the proposal's. The plan given is left as it is.
 func Explain(job Job, plan Plan) Plan {
 	explained := plan
-	explained.Proposals = append([]Proposal(nil), plan.Proposals...)
+	explained.Proposals = slices.Clone(plan.Proposals)
 	for i := range explained.Proposals {
-		explained.Proposals[i].Working = working(job, explained.Proposals[i])
+		explained.Proposals[i] = explain(job, explained.Proposals[i])
 	}
 	return explained
+}
+
+func explain(job Job, p Proposal) Proposal {
+	clear, ok := p.clear(job)
+	if !ok {
+		return p // not a proposal that Propose made from the job
+	}
+	var s sums
+	s.opening(job, clear)
+	s.doors(job, p)
+	s.height(job, p)
+	s.margins(job, p)
+	s.order(p)
+	p.Working = s
+	var found opening.Findings
+	p.Details, found = details(&job, &p, clear)
+	p.Findings = slices.Concat(p.Findings, found).Sorted()
+	if p.Findings == nil {
+		p.Findings = opening.Findings{}
+	}
+	return p
+}
+
+// clear is the clear opening that the proposal was made for.
+func (p *Proposal) clear(job Job) (opening.Clear, bool) {
+	measured, err := opening.Measure(job.Opening)
+	if err != nil {
+		return opening.Clear{}, false
+	}
+	for _, c := range measured.Variants {
+		if c.Left == p.Skirting.Left && c.Right == p.Skirting.Right {
+			return job.Opening.ClearFor(c, len(p.Doors), p.Height.Door), true
+		}
+	}
+	return opening.Clear{}, false
 }
 
 // sums collects lines of working.
@@ -32,27 +70,8 @@ func (s *sums) add(what string, is units.Length, sum string, args ...any) {
 	*s = append(*s, units.Line{What: what, Sum: fmt.Sprintf(sum, args...), Is: is.Millimetres()})
 }
 
-func working(job Job, p Proposal) []units.Line {
-	var s sums
-	s.opening(job, p)
-	s.doors(job, p)
-	s.height(job, p)
-	s.margins(job, p)
-	s.order(p)
-	return s
-}
-
-func (s *sums) opening(job Job, p Proposal) {
-	// The variants of a survey that could be measured differ in their treatments alone.
-	measured, err := opening.Measure(job.Opening)
-	if err != nil {
-		return
-	}
-	for _, c := range measured.Variants {
-		if c.Left == p.Skirting.Left && c.Right == p.Skirting.Right {
-			*s = append(*s, job.Opening.Working(c)...)
-		}
-	}
+func (s *sums) opening(job Job, c opening.Clear) {
+	*s = append(*s, job.Opening.Working(c)...)
 	if in := job.Interior; in != nil && job.Gear.Depth > 0 {
 		line, _ := job.Opening.DoorLine(in.Depth, job.Gear.Depth)
 		s.add("line of the doors, from the back wall", line, "%s + %s", in.Depth, line-in.Depth)

@@ -82,7 +82,7 @@ type Found struct {
 // An *opening.InputError refuses a search that cannot be used, and one too
 // large, before work starts. When the context is done its error is returned.
 func Best(ctx context.Context, s Search) (Found, error) {
-	p, err := prepare(s)
+	p, err := prepare(ctx, s)
 	if err != nil {
 		return Found{}, err
 	}
@@ -95,7 +95,7 @@ func Best(ctx context.Context, s Search) (Found, error) {
 // of the context or an errors.Is-able ErrWork, is yielded last with the zero Ranked.
 func InOrder(ctx context.Context, s Search) (iter.Seq2[Ranked, error], error) {
 	s.Limit = 0
-	p, err := prepare(s)
+	p, err := prepare(ctx, s)
 	if err != nil {
 		return nil, err
 	}
@@ -154,15 +154,13 @@ func (s *Search) Validate() error {
 		return opening.Refuse("doors.sizes", "%d widths are not 1 to %d", len(s.Widths), MaxWidths)
 	}
 	for i, o := range s.Widths {
-		place := fmt.Sprintf("doors.sizes[%d]", i)
-		if err := opening.CheckSize(place+".width", o.Width); err != nil {
-			return err
-		}
-		if i > 0 && o.Width <= s.Widths[i-1].Width {
-			return opening.Refuse(place+".width", "%s does not come after %s", o.Width, s.Widths[i-1].Width)
-		}
-		if o.Price != Unpriced && (o.Price < 0 || o.Price > MaxPrice) {
-			return opening.Refuse(place+".price", "%d is not 0 to %d", o.Price, int64(MaxPrice))
+		switch {
+		case opening.CheckSize("", o.Width) != nil:
+			return opening.CheckSize(fmt.Sprintf("doors.sizes[%d].width", i), o.Width)
+		case i > 0 && o.Width <= s.Widths[i-1].Width:
+			return opening.Refuse(fmt.Sprintf("doors.sizes[%d].width", i), "%s does not come after %s", o.Width, s.Widths[i-1].Width)
+		case o.Price != Unpriced && (o.Price < 0 || o.Price > MaxPrice):
+			return opening.Refuse(fmt.Sprintf("doors.sizes[%d].price", i), "%d is not 0 to %d", o.Price, int64(MaxPrice))
 		}
 	}
 	for _, f := range []Fit{s.Fit, s.wide()} {

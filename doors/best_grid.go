@@ -1,6 +1,7 @@
 package doors
 
 import (
+	"context"
 	"math/bits"
 	"slices"
 )
@@ -55,11 +56,14 @@ func (g *grid) words(doors int, most *[MaxDoors + 1]int64) int64 {
 // built reports whether the rows are filled.
 func (g *grid) built() bool { return g.top[1] != nil }
 
-// build fills the rows for up to so many doors, as far as most.
-func (g *grid) build(doors int, most *[MaxDoors + 1]int64) {
+// build fills the rows for up to so many doors, as far as most, unless the context ends.
+func (g *grid) build(ctx context.Context, doors int, most *[MaxDoors + 1]int64) error {
 	store := make([]uint64, g.words(doors, most))
 	for j := 1; j < doors; j++ {
 		g.rows[j] = make([][]uint64, len(g.d))
+		if err := ctx.Err(); err != nil {
+			return err
+		}
 		for u, d := range g.d {
 			size := int(min(int64(j)*d, most[j])/64 + 1)
 			row := store[:size:size]
@@ -77,6 +81,7 @@ func (g *grid) build(doors int, most *[MaxDoors + 1]int64) {
 		orShifted(row, g.row(doors-1, u), d)
 	}
 	g.top[doors] = row
+	return nil
 }
 
 // orShifted adds the bits of from, each moved up by so many, to the bits of to,
@@ -151,5 +156,7 @@ func floorDiv(a, b int64) int64 {
 	}
 	return q
 }
+
+func floorMod(a, b int64) int64 { return a - floorDiv(a, b)*b }
 
 func ceilDiv(a, b int64) int64 { return -floorDiv(-a, b) }

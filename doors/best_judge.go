@@ -22,6 +22,7 @@ type judge struct {
 	region   region
 	overlaps int // of the runs looked at; 0: any
 	dealer   dealer
+	counts   *Total // not nil: the runs are counted only
 }
 
 // take readies the dealer for a set, the largest width first, and returns its total.
@@ -54,23 +55,6 @@ func (j *judge) within(i int, total int64, c class) (ok, free bool) {
 	return ok && (j.overlaps == 0 || j.overlaps == f.overlaps) && j.solver.has(i, c) && (c.width < 0 || c.width == total), free
 }
 
-// admits reports whether the set has a run in the class; its price is not looked at.
-func (j *judge) admits(set []int16, c class) bool {
-	if c.access < 0 {
-		return true
-	}
-	total := j.take(set)
-	for i := range j.solver.families {
-		if ok, _ := j.within(i, total, c); ok {
-			f := &j.solver.families[i]
-			if j.solver.clear[i].span-j.dealer.least(f.rooms, none) == c.access {
-				return true
-			}
-		}
-	}
-	return false
-}
-
 // show shows the podium the runs of a set in a class.
 func (j *judge) show(set []int16, c class) {
 	v := j.solver
@@ -85,6 +69,10 @@ func (j *judge) show(set []int16, c class) {
 			continue
 		}
 		f, clear := &v.families[i], &v.clear[i]
+		if j.counts != nil {
+			j.count(f, clear, free)
+			continue
+		}
 		score := score(f, clear, total, price)
 		score.Access = units.Length(clear.span - max(j.dealer.widths[0], (total+MaxTracks-1)/MaxTracks))
 		if !v.podium.beats(&score) {

@@ -16,7 +16,7 @@ type dealer struct {
 // fits reports whether widths from number i on, those not taken, can be dealt
 // out to tracks that have so much room for so many doors each. At most
 // MaxDoors!/(2!)^MaxTracks ways are tried.
-func (d *dealer) fits(i int, taken uint16, doors [MaxTracks]int8, room *[MaxTracks]int64) bool {
+func (d *dealer) fits(i int, taken uint16, doors [MaxTracks]int8, room [MaxTracks]int64) bool {
 	for i < d.count && taken>>i&1 == 1 {
 		i++
 	}
@@ -28,10 +28,10 @@ func (d *dealer) fits(i int, taken uint16, doors [MaxTracks]int8, room *[MaxTrac
 		if doors[t] == 0 || room[t] < w || t > 0 && doors[t] == doors[t-1] && room[t] == room[t-1] {
 			continue
 		}
-		next, left := doors, *room
+		next, left := doors, room
 		next[t]--
 		left[t] -= w
-		if d.fits(i+1, taken, next, &left) {
+		if d.fits(i+1, taken, next, left) {
 			return true
 		}
 	}
@@ -100,7 +100,7 @@ func (d *dealer) leftmost(p *pattern, doors [MaxTracks]int8, most int64, order *
 				continue
 			}
 			room[t] -= d.widths[k]
-			if d.fits(0, taken|1<<k, doors, &room) {
+			if d.fits(0, taken|1<<k, doors, room) {
 				taken |= 1 << k
 				order[i] = int8(k)
 				break

@@ -2,6 +2,7 @@ package doors
 
 import (
 	"cmp"
+	"context"
 	"math/bits"
 	"slices"
 )
@@ -15,8 +16,12 @@ type pricing struct {
 	fixed [MaxDoors + 1]int64
 	d     []int64
 	hull  []int // the widths on the lower convex hull of price over d, where it rises
-	// exact[j][x] is the least that j doors cost whose d make x or more, once built.
+	// The price of n doors is n × base and whole units more, when every door has a price.
+	base, unit int64
+	// exact[j][x] is the least that j doors cost whose d make x or more, once
+	// built, of those widths alone that a run within a limit may have: live.
 	exact [MaxDoors + 1][]int64
+	live  []bool
 }
 
 // unpricedLeast stands for the price of a door without one in sums from below.
@@ -30,7 +35,35 @@ func newPricing(s *Search, d []int64) *pricing {
 		p.least = append(p.least, p.part(o.Price))
 	}
 	p.raise()
+	p.measure()
 	return p
+}
+
+// measure finds base and unit.
+func (p *pricing) measure() {
+	p.unit, p.base = 0, Unpriced
+	for _, price := range p.price {
+		switch {
+		case price == Unpriced:
+		case p.step > 1 && price%p.step != 0:
+			p.base, p.unit = 0, p.step
+			return
+		case p.base == Unpriced:
+			p.base = price
+		default:
+			p.unit = gcd(p.unit, max(price-p.base, p.base-price))
+		}
+	}
+}
+
+// total is no more than n doors cost of which some cost so much and those to come,
+// whose d make need or more, cost no more than the bound: rounded up to a price there is.
+func (p *pricing) total(n int, cost int64, rest int, need int64) int64 {
+	sum := cost + p.bound(rest, need)
+	if sum < unpricedLeast && p.unit > 1 {
+		sum += floorMod(int64(n)*p.base-sum, p.unit)
+	}
+	return sum + p.fixed[n]
 }
 
 // part is the least that a door can add when doors of one width are rounded together.
@@ -132,31 +165,40 @@ func (p *pricing) bound(j int, need int64) int64 {
 	return n*p.least[a] + int64(q)
 }
 
-// costs is how many steps it takes to build the exact bounds for so many doors.
-func (p *pricing) costs(doors int) int64 {
-	return int64(len(p.rising())) * p.d[len(p.d)-1] * int64(doors*(doors+1)/2)
-}
-
-// rising is the widths that no wider one undercuts: all that least prices need.
+// rising is the live widths that no wider one undercuts: all that least prices need.
 func (p *pricing) rising() []int {
 	var keep []int
 	least := int64(noPrice)
 	for i := len(p.least) - 1; i >= 0; i-- {
-		if p.least[i] < least {
+		if p.live[i] && p.least[i] < least {
 			keep, least = append(keep, i), p.least[i]
 		}
 	}
 	return keep
 }
 
-// build fills the exact bounds.
-func (p *pricing) build(doors int) {
+// reset forgets the exact bounds.
+func (p *pricing) reset() { p.exact, p.live = [MaxDoors + 1][]int64{}, nil }
+
+// maxPricingSteps bounds the steps to build the exact bounds.
+const maxPricingSteps = 20_000_000
+
+// build fills the exact bounds from the live widths, unless that takes too long
+// or the context ends.
+func (p *pricing) build(ctx context.Context, doors int) error {
 	keep, far := p.rising(), p.d[len(p.d)-1]
+	if int64(len(keep))*far*int64(doors*(doors+1)/2) > maxPricingSteps {
+		return nil
+	}
 	less := []int64{0}
+	var exact [MaxDoors + 1][]int64
 	for j := 1; j <= doors; j++ {
 		row := make([]int64, int64(j)*far+1)
 		for x := range row {
 			row[x] = noPrice
+		}
+		if err := ctx.Err(); err != nil {
+			return err
 		}
 		for _, i := range keep {
 			d, price := p.d[i], p.least[i]
@@ -168,6 +210,8 @@ func (p *pricing) build(doors int) {
 				part[x] = min(part[x], before+price)
 			}
 		}
-		p.exact[j], less = row, row
+		exact[j], less = row, row
 	}
+	p.exact = exact
+	return nil
 }

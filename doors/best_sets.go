@@ -9,7 +9,6 @@ type sets struct {
 	doors  int
 	lo, hi int64  // of the sum of d
 	limit  *int64 // of the price; it may fall meanwhile
-	fixed  int64
 	visit  func(set []int16) bool
 	at     [MaxDoors]int16
 }
@@ -21,6 +20,9 @@ func (s *sets) place(i, most int, sum, price int64) bool {
 		if with > s.hi {
 			break
 		}
+		if live := s.solver.pricing.live; live != nil && !live[x] && *s.limit < noPrice {
+			continue
+		}
 		if !s.solver.work() {
 			return false
 		}
@@ -28,7 +30,7 @@ func (s *sets) place(i, most int, sum, price int64) bool {
 			continue
 		}
 		cost := price + s.solver.pricing.least[x]
-		if *s.limit < noPrice && s.fixed+cost+s.solver.pricing.bound(rest, s.lo-with) > *s.limit {
+		if *s.limit < noPrice && s.solver.pricing.total(s.doors, cost, rest, s.lo-with) > *s.limit {
 			continue
 		}
 		s.at[i] = int16(x)

@@ -14,8 +14,9 @@ const (
 	// MaxSets bounds the sets of widths that are looked at one by one, where the
 	// widths lie on no common step coarse enough for more.
 	MaxSets = 5_000_000
-	// MaxWork bounds the steps of a search. The ranks in use stay far below it.
-	MaxWork = 20_000_000
+	// MaxWork bounds the steps of a search, some hundred nanoseconds each. Ranks that
+	// begin with price, width, doors or access, after sure or not, stay far below it.
+	MaxWork = 4_000_000
 )
 
 // ErrWork says that a search reached MaxWork.
@@ -28,18 +29,20 @@ type prepared struct {
 	grid     *grid
 	pricing  *pricing
 	families []family
+	most     int                 // doors
+	far      [MaxDoors + 1]int64 // the greatest sum of d that so many doors may need
 }
 
 // prepare checks a search and gets it ready.
-func prepare(s Search) (*prepared, error) {
+func prepare(ctx context.Context, s Search) (*prepared, error) {
 	if err := s.Validate(); err != nil {
 		return nil, err
 	}
-	return s.prepare(max(s.Fit.Span.Max, s.wide().Span.Max))
+	return s.prepare(ctx, max(s.Fit.Span.Max, s.wide().Span.Max))
 }
 
 // prepare gets a valid search ready for openings up to the widest.
-func (s Search) prepare(widest units.Length) (*prepared, error) {
+func (s Search) prepare(ctx context.Context, widest units.Length) (*prepared, error) {
 	p := &prepared{search: s}
 	for _, o := range s.Widths {
 		p.width = append(p.width, int64(o.Width))
@@ -57,14 +60,13 @@ func (s Search) prepare(widest units.Length) (*prepared, error) {
 	if !s.Mixed || most < least {
 		return p, nil
 	}
-	var far [MaxDoors + 1]int64
+	p.most = most
 	for n := most; n > 0; n-- {
 		widths := int64(widest) + int64(n-1)*int64(s.Gear.Overlap.Max)
-		far[n] = max(far[min(n+1, MaxDoors)], p.grid.down(n, widths))
+		p.far[n] = max(p.far[min(n+1, MaxDoors)], p.grid.down(n, widths))
 	}
-	if p.grid.words(most, &far) <= maxGridWords {
-		p.grid.build(most, &far)
-		return p, nil
+	if p.grid.words(most, &p.far) <= maxGridWords {
+		return p, p.grid.build(ctx, most, &p.far)
 	}
 	count, all := new(big.Int), new(big.Int)
 	for n := least; n <= most; n++ {
@@ -89,7 +91,7 @@ type solver struct {
 }
 
 // pollEverySteps is how many steps pass between two looks at the context: well under a millisecond.
-const pollEverySteps = 1 << 11
+const pollEverySteps = 1 << 8
 
 // work counts a step and reports whether the search goes on.
 func (v *solver) work() bool {
@@ -101,19 +103,25 @@ func (v *solver) work() bool {
 	return v.cause == nil && (v.pause == 0 || v.steps <= v.pause)
 }
 
+// in returns the solver of a search in one opening.
+func (p *prepared) in(ctx context.Context, fit, wide Fit, limit int) *solver {
+	v := &solver{prepared: p, ctx: ctx, cause: ctx.Err(), podium: podium{rank: p.search.Rank, limit: limit}}
+	v.judge.solver = v
+	v.clear = make([]clearance, len(p.families))
+	for i := range p.families {
+		f := &p.families[i]
+		if f.doors > MinDoors {
+			fit = wide
+		}
+		v.clear[i] = f.clearance(p.search.Gear, fit, p.width[0])
+	}
+	return v
+}
+
 func (p *prepared) best(ctx context.Context, fit, wide Fit, limit int) (Found, error) {
 	// One more than is wanted tells whether that is all there is.
-	v := &solver{prepared: p, ctx: ctx, podium: podium{rank: p.search.Rank, limit: limit + 1}}
-	v.judge.solver = v
-	if v.cause = ctx.Err(); v.cause == nil {
-		v.clear = make([]clearance, len(p.families))
-		for i := range p.families {
-			f := &p.families[i]
-			if f.doors > MinDoors {
-				fit = wide
-			}
-			v.clear[i] = f.clearance(p.search.Gear, fit, p.width[0])
-		}
+	v := p.in(ctx, fit, wide, limit+1)
+	if v.cause == nil {
 		switch {
 		case !p.search.Mixed:
 			v.alike()
@@ -195,7 +203,11 @@ func (v *solver) descend(rank []Key, c class) {
 	case ByAccess:
 		v.byAccess(rank, c)
 	case ByPrice:
-		v.byPrice(rank, c)
+		if c.access >= 0 {
+			v.priceBands(c)
+		} else {
+			v.byPrice(rank, c)
+		}
 	case ByEven:
 		v.byEven(c)
 	}
@@ -268,7 +280,7 @@ func (v *solver) each(c class, limit *int64, visit func(set []int16) bool) {
 			continue
 		}
 		n := v.families[i].doors
-		s := sets{solver: v, doors: n, limit: limit, fixed: v.pricing.fixed[n], visit: visit}
+		s := sets{solver: v, doors: n, limit: limit, visit: visit}
 		for _, w := range v.windows(i, c) {
 			v.judge.overlaps = v.families[i].overlaps
 			if s.lo, s.hi = v.grid.up(n, w.lo), v.grid.down(n, w.hi); s.lo <= s.hi && !s.place(0, len(v.grid.d)-1, 0, 0) {
@@ -321,31 +333,17 @@ func (v *solver) byPrice(rank []Key, c class) {
 	}
 }
 
-// How long the walk for the cheapest prices goes on with the hull as its bound
-// before the exact bounds are built, and how many steps they may take to build.
-const (
-	hullSteps       = 20_000
-	maxPricingSteps = 50_000_000
-)
+// hullSteps is how long the walk for the cheapest prices goes on with the hull as
+// its bound before the exact bounds are built.
+const hullSteps = 20_000
 
 // cheapestPrices is the least prices of the sets in a class, ascending, as many
 // as runs are still wanted, or all. The limit starts at a bound from below and
 // grows until it lets enough through, so that little more is ever walked through.
 func (v *solver) cheapestPrices(c class) []int64 {
+	v.pricing.reset()
 	best := cheapest{limit: v.podium.limit - len(v.podium.best)}
-	limit := int64(noPrice)
-	for i := range v.families {
-		if !v.has(i, c) {
-			continue
-		}
-		n := v.families[i].doors
-		for _, w := range v.windows(i, c) {
-			lo, hi := v.grid.up(n, w.lo), v.grid.down(n, w.hi)
-			if lo <= hi && lo <= int64(n)*v.grid.d[len(v.grid.d)-1] {
-				limit = min(limit, v.pricing.fixed[n]+v.pricing.bound(n, lo))
-			}
-		}
-	}
+	limit := v.leastPrice(c)
 	for grow := max(1, limit/1024); ; {
 		if limit >= unpricedLeast {
 			limit = noPrice // the last round: with those that have no price
@@ -353,12 +351,12 @@ func (v *solver) cheapestPrices(c class) []int64 {
 		best.prices = best.prices[:0]
 		most := limit
 		v.pause = 0
-		if v.pricing.exact[1] == nil && v.pricing.costs(MaxDoors) <= maxPricingSteps {
+		if v.pricing.live == nil {
 			v.pause = v.steps + hullSteps
 		}
 		v.each(c, &most, func(set []int16) bool {
 			price := v.pricing.of(set)
-			if price > most || !v.judge.admits(set, c) {
+			if price > most {
 				return true
 			}
 			best.add(price)
@@ -369,7 +367,9 @@ func (v *solver) cheapestPrices(c class) []int64 {
 			return true
 		})
 		if v.pause > 0 && v.steps > v.pause {
-			v.pricing.build(MaxDoors)
+			if v.enliven(c, limit); v.cause != nil {
+				return nil
+			}
 			continue
 		}
 		v.pause = 0
@@ -378,6 +378,64 @@ func (v *solver) cheapestPrices(c class) []int64 {
 		}
 		limit += grow
 		grow *= 2
+		v.pricing.reset()
+	}
+}
+
+// enliven finds the widths that a run of a class within a limit may have, by the
+// bound for what stands beside one door of each, and builds the exact bounds of those.
+func (v *solver) enliven(c class, limit int64) {
+	live, last := make([]bool, len(v.grid.d)), len(v.grid.d)-1
+	for i := range v.families {
+		if !v.has(i, c) || v.seenBefore(i) {
+			continue
+		}
+		n := v.families[i].doors
+		for _, w := range v.windows(i, c) {
+			lo, hi := v.grid.up(n, w.lo), v.grid.down(n, w.hi)
+			for x, d := range v.grid.d {
+				if lo <= hi && lo-d <= int64(n-1)*v.grid.d[last] && d <= hi && !live[x] {
+					live[x] = limit == noPrice || v.pricing.total(n, v.pricing.least[x], n-1, lo-d) <= limit
+				}
+			}
+		}
+	}
+	v.pricing.live = live
+	v.cause = v.pricing.build(v.ctx, v.most)
+}
+
+// leastPrice is a bound from below of the prices in a class.
+func (v *solver) leastPrice(c class) int64 {
+	least := int64(noPrice)
+	for i := range v.families {
+		if !v.has(i, c) {
+			continue
+		}
+		n := v.families[i].doors
+		for _, w := range v.windows(i, c) {
+			lo, hi := v.grid.up(n, w.lo), v.grid.down(n, w.hi)
+			if lo <= hi && lo <= int64(n)*v.grid.d[len(v.grid.d)-1] {
+				least = min(least, v.pricing.total(n, 0, n, lo))
+			}
+		}
+	}
+	return least
+}
+
+// priceBands goes through the runs of a class by their prices, in bands that
+// grow: where the access is fixed, which most sets of the right price do not have.
+func (v *solver) priceBands(c class) {
+	v.pricing.reset()
+	in := band{ByPrice, -1, v.leastPrice(c)}
+	for grow := max(1, in.most/1024); v.cause == nil; grow *= 2 {
+		if in.most >= unpricedLeast {
+			in.most = noPrice
+		}
+		v.walk(c, &in)
+		if v.podium.full() || in.most == noPrice {
+			return
+		}
+		in.above, in.most = in.most, in.most+grow
 	}
 }
 

@@ -30,14 +30,18 @@ type walker struct {
 	class   class
 	lo, hi  int64 // of the sum of d
 	stack   int64 // what the widest track must take, or -1
-	even    *evenness
+	band    *band
 	at      [MaxDoors]int16
 	on      [MaxTracks][MaxDoors]int16 // the same by track
 	dealer  dealer
+	placed  [MaxDoors + 1]state // with so many doors placed
 }
 
-// evenness is how uneven a run may look: more than above and no more than most.
-type evenness struct{ above, most int64 }
+// band is the values of a key that are looked at: more than above and no more than most.
+type band struct {
+	key         Key // ByEven or ByPrice
+	above, most int64
+}
 
 // state is what the doors placed so far leave to the others.
 type state struct {
@@ -50,9 +54,9 @@ type state struct {
 	price int64
 }
 
-// walk shows the podium the runs of a class. Without evenness they agree in all
-// keys, so that only their widths and tracks tell them apart.
-func (v *solver) walk(c class, even *evenness) {
+// walk shows the podium the runs of a class, all or those in a band. Without a band
+// they agree in all keys, so that only their widths and tracks tell them apart.
+func (v *solver) walk(c class, in *band) {
 	for i := range v.families {
 		if !v.has(i, c) {
 			continue
@@ -60,7 +64,7 @@ func (v *solver) walk(c class, even *evenness) {
 		f := &v.families[i]
 		for _, w := range v.windows(i, c) {
 			k := walker{
-				solver: v, family: f, clear: &v.clear[i], class: c, even: even,
+				solver: v, family: f, clear: &v.clear[i], class: c, band: in,
 				lo: v.grid.up(f.doors, w.lo), hi: v.grid.down(f.doors, w.hi), stack: -1,
 			}
 			if k.lo > k.hi {
@@ -85,7 +89,8 @@ func (v *solver) walk(c class, even *evenness) {
 
 func (k *walker) begin(p *pattern) {
 	k.pattern, k.rooms, k.used = p, p.rooms(), 0
-	s := state{left: k.rooms}
+	s := &k.placed[0]
+	*s = state{left: k.rooms}
 	for t, n := range k.rooms {
 		if n > 0 {
 			k.used++
@@ -94,14 +99,15 @@ func (k *walker) begin(p *pattern) {
 		s.rise[t] = none
 		s.fall[t] = [MaxTracks]int64{none, none, none, none}
 	}
-	if k.solver.work() && k.possible(&s) {
-		k.place(0, &s)
+	if k.solver.work() && k.possible(s) {
+		k.place(0)
 	}
 }
 
 // place places door i and those right of it; false when the walk has to stop.
-func (k *walker) place(i int, s *state) bool {
+func (k *walker) place(i int) bool {
 	g, t := k.solver.grid, k.pattern.tracks[i]
+	s, next := &k.placed[i], &k.placed[i+1]
 	others := int64(0)
 	for o, n := range s.left {
 		if o != int(t) {
@@ -120,23 +126,23 @@ func (k *walker) place(i int, s *state) bool {
 		if !k.solver.work() {
 			return false
 		}
-		next := *s
+		*next = *s
 		next.put(k, i, int16(x))
-		if !k.possible(&next) {
-			if k.tooWide(t, s, &next) {
+		if !k.possible(next) {
+			if k.tooWide(t, s, next) {
 				return true
 			}
 			continue
 		}
-		if k.even != nil && k.looks(i) > k.mostUneven() {
+		if k.band != nil && k.band.key == ByEven && k.looks(i) > k.most() {
 			continue
 		}
 		if i+1 < k.pattern.doors {
-			if !k.place(i+1, &next) {
+			if !k.place(i + 1) {
 				return false
 			}
 		} else {
-			k.show(&next)
+			k.show(next)
 		}
 	}
 	return true
@@ -184,7 +190,7 @@ func (s *state) put(k *walker, i int, x int16) {
 // beyond reports whether the doors up to i come after the last run of a full
 // podium, which then has to be equal in all keys.
 func (k *walker) beyond(i int) bool {
-	if k.even != nil || !k.solver.podium.full() {
+	if k.band != nil || !k.solver.podium.full() {
 		return false
 	}
 	last := &k.solver.podium.last().Run
@@ -252,10 +258,13 @@ func (k *walker) possible(s *state) bool {
 		return false
 	}
 	limit := k.class.price
+	if k.band != nil && k.band.key == ByPrice {
+		limit = k.most()
+	}
 	if limit < 0 || limit == noPrice {
 		return true
 	}
-	return s.price+k.solver.pricing.fixed[k.pattern.doors]+k.solver.pricing.bound(rest, least) <= limit
+	return k.solver.pricing.total(k.pattern.doors, s.price, rest, least) <= limit
 }
 
 // lopsided reports whether one track will be the only widest, and changing over
@@ -341,12 +350,16 @@ func (k *walker) show(s *state) {
 	total := g.total(n, s.total)
 	score := score(k.family, k.clear, total, price)
 	score.Access = units.Length(k.clear.span - stack)
-	if k.even != nil {
-		var widths [MaxDoors]int64
-		for i := range n {
-			widths[i] = v.width[k.at[i]]
+	if k.band != nil {
+		value := price
+		if k.band.key == ByEven {
+			var widths [MaxDoors]int64
+			for i := range n {
+				widths[i] = v.width[k.at[i]]
+			}
+			value = k.pattern.uneven(&widths, total-k.clear.over)
 		}
-		if u := k.pattern.uneven(&widths, total-k.clear.over); u <= k.even.above || u > k.even.most {
+		if value <= k.band.above || value > k.band.most {
 			return
 		}
 	}
@@ -357,22 +370,26 @@ func (k *walker) show(s *state) {
 // start at none and grow until enough runs lie in them.
 func (v *solver) byEven(c class) {
 	const widest = UnevenParts * int64(units.MaxLength)
-	band := evenness{above: -1, most: 0}
+	in := band{ByEven, -1, 0}
 	for grow := UnevenParts * v.grid.step; v.cause == nil; grow *= 2 {
-		v.walk(c, &band)
-		if v.podium.full() || band.most >= widest {
+		v.walk(c, &in)
+		if v.podium.full() || in.most >= widest {
 			return
 		}
-		band = evenness{above: band.most, most: min(widest, band.most+grow)}
+		in.above, in.most = in.most, min(widest, in.most+grow)
 	}
 }
 
-// mostUneven is how uneven a run may look to come onto the podium.
-func (k *walker) mostUneven() int64 {
-	if p := &k.solver.podium; p.full() {
-		return min(k.even.most, p.last().Score.Uneven)
+// most is the greatest value in the band that may still come onto the podium.
+func (k *walker) most() int64 {
+	p := &k.solver.podium
+	switch {
+	case !p.full():
+		return k.band.most
+	case k.band.key == ByPrice:
+		return min(k.band.most, priceRank(p.last().Score.Price))
 	}
-	return k.even.most
+	return min(k.band.most, p.last().Score.Uneven)
 }
 
 // looks is no more than how uneven the run will look, by what is seen of door i

@@ -114,6 +114,25 @@ func TestPanelNeedsAWholeNanometre(t *testing.T) {
 	}
 }
 
+// Panels are numbered from the bottom, 1 up, in what is refused too.
+func TestPanelsAreNamedFromOne(t *testing.T) {
+	uneven := twoPanels()
+	uneven.Panels[0].Share, uneven.Panels[1].Share = doors.MaxShare, 1
+	_, noHeight := uneven.PanelHeights(2400 * mm)
+	short := twoPanels()
+	short.Panels[0].Share = 3 * doors.OneShare
+	_, tooDeep := doors.PanelCuts(short, doors.Cutting{}, 2400*mm, 1200*mm)
+	plain := weighed()
+	plain.Panels[1].Material, plain.Panels[1].Density = "", nil
+	_, unknown := plain.Mass(700*mm, 2300*mm, nil)
+	_, cutAway := weighed().Mass(700*mm, 2300*mm, []units.Length{0, 2000 * mm})
+	for name, err := range map[string]error{"no height": noHeight, "too deep": tooDeep, "unknown": unknown, "cut away": cutAway} {
+		if err == nil || !strings.Contains(err.Error(), "panel 2") {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
 // Cuts sum to the cut and differ by no more than their rule allows, no panel
 // keeps less than its least height, and exactly the cuts up to the deepest are
 // allowed, counted one by one.

@@ -19,9 +19,20 @@ type Query struct {
 	Range   Range
 	Gear    Gear
 	Opening units.Span // clear width, narrowest to widest
+	// Wide is the clear width for three doors or more, where it is another; the
+	// zero Span: the same.
+	Wide units.Span
 	// SidesDiffer says that something tells left from right: then a run and its
 	// mirror image are two candidates, else one.
 	SidesDiffer bool
+}
+
+// opening is the clear width that so many doors must close.
+func (q *Query) opening(doors int) units.Span {
+	if doors == 2 || q.Wide == (units.Span{}) {
+		return q.Opening
+	}
+	return q.Wide
 }
 
 // Candidate is a set of widths on the tracks of one arrangement, not yet in order.
@@ -87,7 +98,7 @@ func (c *Candidate) Run() (Run, bool) {
 	if c.pattern == nil {
 		return Run{}, false
 	}
-	return c.pattern.bestOrder(c.widths[:c.Len()], c.query.Gear, c.query.Opening.Min)
+	return c.pattern.bestOrder(c.widths[:c.Len()], c.query.Gear, c.query.opening(c.Len()).Min)
 }
 
 // Stands reports whether some order of the set can stand closed. Doors at
@@ -98,10 +109,10 @@ func (c *Candidate) Stands() bool {
 		return false
 	}
 	if c.query.Gear.Showing > 0 {
-		_, ok := c.pattern.showingOrder(c.widths[:c.Len()], c.query.Gear, c.query.Opening.Min, true)
+		_, ok := c.pattern.showingOrder(c.widths[:c.Len()], c.query.Gear, c.query.opening(c.Len()).Min, true)
 		return ok
 	}
-	o := c.pattern.ordering(c.widths[:c.Len()], c.query.Gear, c.query.Opening.Min)
+	o := c.pattern.ordering(c.widths[:c.Len()], c.query.Gear, c.query.opening(c.Len()).Min)
 	return o.free() || o.any(0)
 }
 
@@ -110,7 +121,7 @@ func (c *Candidate) AccessBound() units.Length {
 	if c.pattern == nil {
 		return 0
 	}
-	return c.query.Opening.Min - c.pattern.leastLongest(c.widths[:c.Len()])
+	return c.query.opening(c.Len()).Min - c.pattern.leastLongest(c.widths[:c.Len()])
 }
 
 // Candidates yields every set of widths on every arrangement of 2 to
@@ -132,6 +143,9 @@ func Candidates(ctx context.Context, q Query) (iter.Seq2[*Candidate, error], err
 		opening.CheckSize("opening.widths", q.Opening.Min),
 		opening.CheckSize("opening.widths", q.Opening.Max),
 		checkSpan("opening.widths", q.Opening),
+		opening.CheckSize("opening.widths", q.opening(MaxDoors).Min),
+		opening.CheckSize("opening.widths", q.opening(MaxDoors).Max),
+		checkSpan("opening.widths", q.opening(MaxDoors)),
 	); err != nil {
 		return nil, err
 	}
@@ -278,8 +292,8 @@ func (e *enumeration) emitOn(p *pattern) bool {
 	c.pattern, c.query = p, q
 	overlaps := units.Length(p.overlaps)
 	spread := c.Width() + units.Length(p.doors-1-p.overlaps)*q.Gear.meetingGap()
-	c.Under = q.Opening.Min - (spread - overlaps*q.Gear.Overlap.Max)
-	c.Over = spread - overlaps*q.Gear.Overlap.Min - q.Opening.Max
+	c.Under = q.opening(p.doors).Min - (spread - overlaps*q.Gear.Overlap.Max)
+	c.Over = spread - overlaps*q.Gear.Overlap.Min - q.opening(p.doors).Max
 	return e.yield(c, nil)
 }
 
@@ -291,7 +305,7 @@ func (e *enumeration) made() bool {
 	for i := range e.patterns {
 		p := &e.patterns[i]
 		overlaps, meetings := units.Length(p.overlaps), units.Length(p.doors-1-p.overlaps)
-		doubled := 2*q.Opening.Max + overlaps*q.Gear.Overlap.doubledAim() - 2*meetings*q.Gear.meetingGap()
+		doubled := 2*q.opening(p.doors).Max + overlaps*q.Gear.Overlap.doubledAim() - 2*meetings*q.Gear.meetingGap()
 		steps, err := doubled.MulDiv(1, 2*int64(p.doors)*int64(m.step()), units.Up)
 		width := steps * m.step()
 		if err != nil || !m.Width.Contains(width) || q.Gear.DoorWidth != nil && !q.Gear.DoorWidth.Contains(width) {

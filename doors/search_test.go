@@ -288,6 +288,17 @@ func TestWidthAt(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	q := smallQuery()
+	q.Range.MadeToMeasure = &doors.MadeToMeasure{Width: units.Span{Min: mm, Max: 3000 * mm}, Height: units.Span{Min: mm, Max: 3000 * mm}}
+	made, err := doors.Candidates(context.Background(), q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for c := range made {
+		if c.WidthAt(c.Len()) != 0 || c.WidthAt(c.Len()-1) == 0 {
+			t.Errorf("%v and after them %s", c.Widths(), c.WidthAt(c.Len()))
+		}
+	}
 	for c := range all {
 		if c.WidthAt(-1) != 0 || c.WidthAt(c.Len()) != 0 || c.WidthAt(0) != 600*mm || c.WidthAt(0) != c.Widths()[0] {
 			t.Errorf("%v", c.Widths())

@@ -1,10 +1,13 @@
 package doors_test
 
 import (
+	"context"
+	"fmt"
 	"testing"
 
 	"example.com/lapspan/doors"
 	"example.com/lapspan/units"
+	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 )
 
@@ -231,6 +234,43 @@ func TestDoorsThatKeepShowing(t *testing.T) {
 	}
 	if a, b := mustRun(t, "650/0 650/1"), mustRun(t, "650/0 650/1").WithShowing(-1); a != b {
 		t.Error("showing below zero is zero")
+	}
+}
+
+// A door too narrow to overlap and keep showing may stand where it only meets its
+// neighbours, and nowhere else: five of the eight arrangements of four doors on
+// two tracks have such a place and an overlap of 20 to 60.
+func TestNarrowDoorThatOnlyMeets(t *testing.T) {
+	q := doors.Query{
+		Range: doors.Range{
+			Sizes:    []doors.Size{{Width: 60 * mm, Height: 2000 * mm}, {Width: 600 * mm, Height: 2000 * mm}},
+			MaxDoors: 4, MixedWidths: true, Arrangement: doors.Any,
+		},
+		Gear:    sound(),
+		Opening: units.Span{Min: 1820 * mm, Max: 1820 * mm}, // 3 × 600 + 60 less 40
+	}
+	q.Gear.Showing = 50 * mm
+	all, err := doors.Candidates(context.Background(), q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	for c := range all {
+		if !c.Closes() || !c.Stands() || c.WidthAt(0) != 60*mm || c.WidthAt(1) != 600*mm {
+			continue
+		}
+		run, _ := c.Run()
+		got = append(got, fmt.Sprint(run.Doors()))
+	}
+	want := []string{
+		"[{600 mm 0} {60 mm 0} {600 mm 0} {600 mm 1}]",
+		"[{60 mm 0} {600 mm 0} {600 mm 1} {600 mm 0}]",
+		"[{600 mm 0} {600 mm 0} {600 mm 1} {60 mm 1}]",
+		"[{600 mm 0} {600 mm 1} {600 mm 1} {60 mm 1}]",
+		"[{600 mm 1} {600 mm 0} {600 mm 1} {60 mm 1}]",
+	}
+	if d := cmp.Diff(want, got); d != "" {
+		t.Error(d)
 	}
 }
 

@@ -104,10 +104,7 @@ func SetOut(h Head, t doors.Timber) (Bulkhead, error) {
 	if bays >= MaxStuds {
 		return Bulkhead{}, fmt.Errorf("frame: %d studs, at most %d: %w", bays+1, MaxStuds, ErrTooMany)
 	}
-	centres, err := even(reach, bays, t.Thickness/2)
-	if err != nil {
-		return Bulkhead{}, err
-	}
+	centres := even(reach, bays, t.Thickness/2)
 	joists := make([]units.Length, len(h.Joists))
 	for i, j := range h.Joists {
 		joists[i] = j - h.From
@@ -117,9 +114,11 @@ func SetOut(h Head, t doors.Timber) (Bulkhead, error) {
 	ceiling := ceilingFall(h.Levels)
 	b := Bulkhead{Studs: make([]Stud, len(centres))}
 	if h.PackedLevel {
-		if b.Packing, err = h.wedges(ceiling, longest); err != nil {
+		packing, err := h.wedges(ceiling, longest)
+		if err != nil {
 			return Bulkhead{}, err
 		}
+		b.Packing = packing
 		ceiling = nil
 	}
 	for i, c := range centres {
@@ -162,16 +161,14 @@ func (h Head) check() error {
 }
 
 // even returns bays+1 places spread evenly over a reach, each the nearest nanometre.
-func even(reach units.Length, bays int64, first units.Length) ([]units.Length, error) {
+func even(reach units.Length, bays int64, first units.Length) []units.Length {
 	places := make([]units.Length, bays+1)
 	for i := range places {
-		off, err := reach.MulDiv(int64(i), bays, units.HalfEven)
-		if err != nil {
-			return nil, fmt.Errorf("frame: %w", err)
-		}
+		// A part of a bounded length cannot be out of range.
+		off, _ := reach.MulDiv(int64(i), bays, units.HalfEven)
 		places[i] = first + off
 	}
-	return places, nil
+	return places
 }
 
 func longestOf(lengths []doors.StockLength) units.Length {

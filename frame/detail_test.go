@@ -277,6 +277,11 @@ func TestDetailRefuses(t *testing.T) {
 	if d, found, err := frame.Detail(l, wood, frame.Options{}); !errors.Is(err, units.ErrRange) || d.Marks != nil || found != nil {
 		t.Errorf("no height: %+v, %v, %v", d, found, err)
 	}
+	// Timber that comes in no length packs nothing.
+	l, _ = site(t, fallen(), false)
+	if _, _, err := frame.Detail(l, &doors.Timber{Thickness: 40 * mm, Width: 80 * mm}, frame.Options{}); !errors.Is(err, units.ErrRange) {
+		t.Errorf("no lengths: error %v", err)
+	}
 	// What cannot be fixed is refused, not left out.
 	l, wood = site(t, nil, false)
 	l.Bulkhead.Plates = nil
@@ -360,5 +365,24 @@ func TestDetailIsTheSameEveryTime(t *testing.T) {
 	}
 	if l.Joists[0] != 2100*mm || l.Head.Levels[0].At != 0 {
 		t.Errorf("the layout was changed: %+v", l)
+	}
+}
+
+func BenchmarkDetail(b *testing.B) {
+	wood := timber(40*mm, 0, 3000*mm)
+	head := frame.Head{Width: 2440 * mm, Gap: 280 * mm, Levels: fallen()}
+	bulkhead, err := frame.SetOut(head, wood)
+	if err != nil {
+		b.Fatal(err)
+	}
+	l := frame.Layout{
+		Head: head, ClearHeight: 2300 * mm, Height: 2020 * mm, Line: 560 * mm, Depth: 80 * mm, Bulkhead: &bulkhead,
+		Joists: []units.Length{300 * mm, 900 * mm, 1500 * mm, 2100 * mm},
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, _, err := frame.Detail(l, &wood, frame.Options{LeftWall: frame.Masonry}); err != nil {
+			b.Fatal(err)
+		}
 	}
 }

@@ -240,10 +240,7 @@ func spread(first, last units.Length) []units.Length {
 	if first == last {
 		return []units.Length{first}
 	}
-	bays := int64((last-first-1)/fixingSpacing) + 1
-	// Never out of range: a part of a bounded length.
-	places, _ := even(last-first, bays, first)
-	return places
+	return even(last-first, int64((last-first-1)/fixingSpacing)+1, first)
 }
 
 // until is spread without its last place.

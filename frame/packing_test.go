@@ -80,10 +80,11 @@ func TestPackRefuses(t *testing.T) {
 		head  frame.Head
 		stock units.Length
 	}{
-		"no width":      {frame.Head{Levels: fallen()}, 2400 * mm},
-		"no stock":      {frame.Head{Width: 2400 * mm, Levels: fallen()}, 0},
-		"width beyond":  {frame.Head{Width: units.MaxLength + 1}, 2400 * mm},
-		"endless wedge": {frame.Head{Width: 2400 * mm, Levels: fallen()}, 1},
+		"no width":            {frame.Head{Levels: fallen()}, 2400 * mm},
+		"no stock":            {frame.Head{Width: 2400 * mm, Levels: fallen()}, 0},
+		"width beyond":        {frame.Head{Width: units.MaxLength + 1}, 2400 * mm},
+		"endless wedge":       {frame.Head{Width: 2400 * mm, Levels: fallen()}, 1},
+		"endless wedge above": {frame.Head{Width: 2400 * mm, Levels: []opening.Level{{At: 0, Ceiling: mm}, {At: 2400 * mm}}}, 1},
 	} {
 		if got, err := frame.Pack(tt.head, tt.stock); !errors.Is(err, units.ErrRange) || !cmp.Equal(got, frame.Packing{}) {
 			t.Errorf("%s: %+v, %v", name, got, err)
@@ -168,6 +169,9 @@ func TestTopPlatePackedLevel(t *testing.T) {
 	p, err := frame.Pack(head, 2440*mm)
 	if diff := cmp.Diff(p.AboveTrack, b.Packing); diff != "" || err != nil || len(b.Packing) == 0 {
 		t.Errorf("%v: packing (-above the track +on the plate):\n%s", err, diff)
+	}
+	if _, err := frame.SetOut(head, timber(40*mm, 0, 1)); !errors.Is(err, units.ErrRange) {
+		t.Errorf("packing without end: error %v", err)
 	}
 	head.PackedLevel = false
 	if b, err := frame.SetOut(head, timber(40*mm, 0, 2440*mm)); err != nil || b.Packing != nil {

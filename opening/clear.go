@@ -16,6 +16,7 @@ const (
 	CodeNoLevel        Code = "no-level"
 	CodeNoPlumb        Code = "no-plumb"
 	CodeLevelsDisagree Code = "levels-disagree"
+	CodeFallsAlike     Code = "falls-alike"
 	CodeNothingLeft    Code = "nothing-left"
 )
 
@@ -39,7 +40,7 @@ type Clear struct {
 
 // Deciding names the readings behind a figure.
 type Deciding struct {
-	Places []string
+	Places []string // of the readings, such as opening.widths[1].size
 	// Uncertainty is the expanded uncertainty of the figure: the root of the sum
 	// of the squares of its readings' (JCGM 100:2008, 5.1), rounded up to a nanometre.
 	Uncertainty units.Length
@@ -66,7 +67,7 @@ func Measure(s Survey) (Measured, error) {
 	if m.Findings.Stops() {
 		return m, nil
 	}
-	findings = append(findings, s.disagreements()...)
+	findings = slices.Concat(findings, s.disagreements(), s.fallsAlike(), s.leanDisagreement(), s.squareFindings(), s.thingFindings())
 	for _, v := range s.variants() {
 		c := s.clear(v)
 		switch {
@@ -109,38 +110,40 @@ func (k *Skirting) thickness() units.Length {
 // stops are the findings that leave nothing to size.
 func (s Survey) stops() Findings {
 	var found Findings
-	positive := func(place string, size units.Length) bool {
+	positive := func(size units.Length, place string, index ...any) bool {
 		if size > 0 {
 			return true
 		}
 		found = append(found, Finding{
-			Code: CodeNotPositive, Severity: Stop, Place: place,
+			Code: CodeNotPositive, Severity: Stop, Place: fmt.Sprintf(place, index...),
 			Message: fmt.Sprintf("a reading of %s cannot be", size),
 			Remedy:  "read it again",
 		})
 		return false
 	}
-	widths := series{place: "opening.widths", noun: "widths", plausible: plausibleWidth}
+	widths := series{place: "opening.widths", reading: "opening.widths[%d].size", noun: "widths", plausible: plausibleWidth}
 	for i, w := range s.Widths {
-		place := fmt.Sprintf("opening.widths[%d].size", i)
-		if positive(place, w.Size) {
-			widths.samples = append(widths.samples, sample{place, w.Size, s.wallToWall(w), w.Checked})
+		if positive(w.Size, widths.reading, i) {
+			widths.samples = append(widths.samples, sample{i, w.Size, s.wallToWall(w), w.Checked})
 		}
 	}
-	heights := series{place: "opening.heights", noun: "heights", plausible: plausibleHeight}
+	heights := series{place: "opening.heights", reading: "opening.heights[%d].size", noun: "heights", plausible: plausibleHeight}
 	for i, h := range s.Heights {
-		place := fmt.Sprintf("opening.heights[%d].size", i)
-		if positive(place, h.Size) {
-			heights.samples = append(heights.samples, sample{place, h.Size, h.Size, h.Checked})
+		if positive(h.Size, heights.reading, i) {
+			heights.samples = append(heights.samples, sample{i, h.Size, h.Size, h.Checked})
 		}
 	}
 	for i, d := range s.Depths {
-		positive(fmt.Sprintf("opening.depths[%d].size", i), d.Size)
+		positive(d.Size, "opening.depths[%d].size", i)
+	}
+	if d := s.Diagonals; d != nil {
+		positive(d.Rising, "opening.diagonals.rising")
+		positive(d.Falling, "opening.diagonals.falling")
 	}
 	levelsRead := true
 	for i, l := range s.Levels {
-		floor := positive(fmt.Sprintf("opening.levels[%d].floor", i), l.Floor)
-		ceiling := positive(fmt.Sprintf("opening.levels[%d].ceiling", i), l.Ceiling)
+		floor := positive(l.Floor, "opening.levels[%d].floor", i)
+		ceiling := positive(l.Ceiling, "opening.levels[%d].ceiling", i)
 		levelsRead = levelsRead && floor && ceiling
 	}
 	for _, kind := range []struct {
@@ -155,8 +158,12 @@ func (s Survey) stops() Findings {
 			})
 		}
 	}
-	found = append(found, widths.slips()...)
-	slips := heights.slips()
+	slips := widths.slips()
+	found = append(found, slips...)
+	if len(widths.samples) == len(s.Widths) && !slips.Stops() {
+		found = append(found, s.leanSlips()...)
+	}
+	slips = heights.slips()
 	found = append(found, slips...)
 	if levelsRead && len(heights.samples) == len(s.Heights) && len(s.Heights) > 0 && !slips.Stops() {
 		found = append(found, s.levelSlips()...)
@@ -180,17 +187,17 @@ func (s Survey) doubts() Findings {
 		}
 	}
 	lowest, highest := s.Skirting.tops()
+	between := func(i int) string { return fmt.Sprintf("opening.widths[%d].between", i) }
 	for i, w := range s.Widths {
-		place := fmt.Sprintf("opening.widths[%d].between", i)
 		switch {
 		case w.Between == Skirtings && highest == 0:
-			add(CodeNoSkirting, Warn, place, "give the skirting, or read between the walls",
+			add(CodeNoSkirting, Warn, between(i), "give the skirting, or read between the walls",
 				"read between skirtings, but no skirting is given: nothing was added")
 		case w.Between == Skirtings && w.At >= lowest:
-			add(CodeAboveSkirting, Warn, place, "check what was read",
+			add(CodeAboveSkirting, Warn, between(i), "check what was read",
 				"read between skirtings at %s, but the skirting ends at %s", w.At, lowest)
 		case w.Between != Skirtings && w.At < highest:
-			add(CodeBelowSkirting, Warn, place, "say whether it was read between the skirtings, or read above them",
+			add(CodeBelowSkirting, Warn, between(i), "say whether it was read between the skirtings, or read above them",
 				"a width from wall to wall at %s, below the top of the skirting at %s", w.At, highest)
 		}
 	}
@@ -198,9 +205,7 @@ func (s Survey) doubts() Findings {
 		add(CodeNoLevel, Note, "opening.levels", "strike a level line and measure from it down to the floor and up to the ceiling",
 			"from tape heights alone a floor and a ceiling that fall the same way cannot be seen")
 	}
-	add(CodeNoPlumb, Note, "opening.leans", "hold a plumb line at each wall",
-		"without plumb readings two walls that lean the same way cannot be seen: every width is alike and a wedge stays at each side")
-	return found
+	return slices.Concat(found, s.leanDoubts(), s.carpetFindings(), s.Joists.findings())
 }
 
 // tops returns the heights of the lower and the higher skirting that is there; zeros when none is.
@@ -265,7 +270,7 @@ func (s Survey) clear(v variant) Clear {
 	} else {
 		c.Height, c.Lowest = s.tapeHeight()
 	}
-	c.Height -= s.CarpetToCome
+	c.Height += s.coveringOff()
 	return c
 }
 

@@ -57,8 +57,56 @@
 //
 // A tape height and a pair of levels at one place that differ by more than
 // √3 × the accuracy are a warning (levels-disagree): three readings combine as
-// the root of the sum of their squares (JCGM 100:2008, 5.1). A floor covering to
-// come takes its thickness off either height. Source: common practice.
+// the root of the sum of their squares (JCGM 100:2008, 5.1). What is packed under
+// the rail and above the track at each station is [Survey.Packing]. Source:
+// common practice.
+//
+// # Floor coverings
+//
+// A covering to come takes its thickness off the height, and a strip as thick goes
+// under the rail; one that is cut to a rail on the bare floor (carpet_at_rail)
+// takes nothing off. A soft covering that heights were read on (carpet_now) needs
+// a strip too; where it is replaced its thickness is given back first.
+//
+//	2300 read on a covering of 10, one of 12 to come    2300 + 10 − 12 = 2298
+//
+// Source: common practice.
+//
+// # Plumb and lean
+//
+// A lean is the distance from a plumb line to a wall; larger is further out. Two
+// walls that lean the same way leave every width alike and a wedge at each side,
+// so without plumb readings there is a note (no-plumb). The distance between the
+// two plumb lines is told by every width reading, less both leans at its height.
+// Doors are rigid and all but the end ones stand plumb: three doors or more must
+// cover, over the height of the doors ([Survey.ClearFor]),
+//
+//	apart + outermost left + outermost right      widths 2400, left 50 to 40, right 50 to 60:
+//	                                              apart 2300, 2300 + 50 + 60 = 2410
+//	apart + innermost left + innermost right      2300 + 40 + 50 = 2390, for the greatest overlap
+//
+// Two doors cover from the narrowest to the widest width. A door closes tight on a
+// wall that leans p over its height h when one of its wheels, w apart, is raised
+// ([Survey.EndDoor])
+//
+//	w × p / h          650 × 10 / 2300 = 2.83
+//
+// which comes off the allowance at that corner. Past the range of the adjuster the
+// door stays plumb and a wedge of p stays, closed by a tapered liner. Source: plane
+// geometry and common practice; NHBC Standards 2020, 9.1.3 allow a wall 8 mm out of
+// plumb up to 3 m high.
+//
+// # Square
+//
+// With d₁ the rising and d₂ the falling diagonal, W and H the mean width and height
+// ([Survey.Square]),
+//
+//	shear = (d₁² − d₂²) / 4W          d₁² + d₂² = 2 (W² + H² + shear²)
+//	1800 × 2400: both diagonals 3000; 3004.806816 and 2995.206838: shear 8
+//
+// Readings that break the second by more than their accuracy are wrong somewhere:
+// the one most likely so is named, with what it would have to be (diagonal-wrong).
+// Source: plane geometry (parallelogram law).
 //
 // # Slips
 //
@@ -77,8 +125,9 @@
 // Readings that agree but cannot be a room (a width outside 300 to 12 000, a
 // height outside 1000 to 6000) are a unit-slip too. All of these stop the job; a
 // reading marked as checked is a warning instead and is used as it stands. Levels
-// are tested only where the nearest tape height contradicts them by more than 15:
-// a floor that really falls is no slip. Rooms inside DIN 18202:2013 table 1 (±16
+// are tested only where the nearest tape height contradicts them by more than 15,
+// plumb readings where the nearest width does: a floor that really falls and a wall
+// that really leans are no slips. Rooms inside DIN 18202:2013 table 1 (±16
 // on a clear width of 1 to 3 m) pass. Source of the limits: common practice.
 //
 // # Depth
@@ -98,7 +147,34 @@
 // 2 mm unless the survey says otherwise. A figure that comes from several readings
 // has the root of the sum of their squares (JCGM 100:2008, 5.1), rounded up to a
 // nanometre: a clear height between levels 2.828428. Each figure names the
-// readings that decide it ([Deciding]).
+// readings that decide it ([Deciding]); [MeasureAgain] lists those that should be
+// read again because less is to spare than they are sure to, the one that is short
+// by most first.
+//
+// # Things in the way
+//
+// What stands in or near the line of the doors ([Thing]) is a finding with a
+// remedy. Vents, flues, meters, boilers, fuse boards, stopcocks and alarms are never
+// boxed in. Under a sloping ceiling the height at each door's place decides
+// ([Survey.HeightOver]).
+//
+// # Side walls
+//
+// An end panel is as deep as the line of the doors and the gear, and as high as the
+// room at its side, with a scribe on both: 10, or what the plumb readings say the
+// wall is out, 5 at least. A skirting is cut back for the depth of the gear and 5 at
+// each end ([Survey.SideWorks]). Source: common practice.
+//
+// # The second measure
+//
+// Once frame, panels and floor are in, and before doors are ordered or cut, the
+// opening is measured again: [First.MeasureSecond] says what of the first plan holds,
+// what to repack, recut or reorder, and why.
+//
+// # The survey form
+//
+// [Form] lists what to measure, where, in which order and why: what changes the
+// answer for the doors intended, and nothing else.
 //
 // # Findings
 //

@@ -23,8 +23,8 @@ type Code string
 
 // Finding is one thing a fitter should know before going on, as data.
 type Finding struct {
-	Code     Code     `json:"code"`
-	Severity Severity `json:"severity"`
+	Code     Code     `json:"code"`     // of its kind
+	Severity Severity `json:"severity"` // what it does to the job
 	// Place is the path of its cause in the job document, such as opening.widths[1].size.
 	Place   string `json:"place"`
 	Message string `json:"message"` // what was found, in a sentence
@@ -74,7 +74,9 @@ func (f Findings) Err() error {
 }
 
 // StopError is what Findings.Err returns: at least one finding of severity stop.
-type StopError struct{ Findings Findings }
+type StopError struct {
+	Findings Findings // sorted, all of severity stop
+}
 
 // Error names the first finding and how many others stop the job.
 func (e *StopError) Error() string {
@@ -92,7 +94,7 @@ func (e *StopError) Error() string {
 // fitter's judgement but a mistake in the document or the call.
 type InputError struct {
 	Place  string // path in the job document, such as doors.sizes[0].width
-	Reason string
+	Reason string // why it cannot be used
 }
 
 // Error gives the place and the reason.

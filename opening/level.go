@@ -1,7 +1,9 @@
 package opening
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"example.com/lapspan/units"
 )
@@ -43,17 +45,16 @@ func (s Survey) levelSlips() Findings {
 	}
 	// The level line may be struck anywhere, so a level is plausible as long as a room is high.
 	anyHeight := units.Span{Min: 1, Max: plausibleHeight.Max}
-	floors := series{place: "opening.levels", noun: "levels down to the floor", plausible: anyHeight}
-	ceilings := series{place: "opening.levels", noun: "levels up to the ceiling", plausible: anyHeight}
+	floors := series{place: "opening.levels", reading: "opening.levels[%d].floor", noun: "levels down to the floor", plausible: anyHeight}
+	ceilings := series{place: "opening.levels", reading: "opening.levels[%d].ceiling", noun: "levels up to the ceiling", plausible: anyHeight}
 	doubted := 0
 	for i, l := range s.Levels {
-		place := fmt.Sprintf("opening.levels[%d]", i)
-		confirmed := (l.Floor + l.Ceiling - s.nearestHeight(l.At)).Abs() <= levelContradicted
+		confirmed := (l.Floor + l.Ceiling - s.nearestHeight(l.At)).Abs() <= contradictedBy
 		if !confirmed {
 			doubted++
 		}
-		floors.samples = append(floors.samples, sample{place + ".floor", l.Floor, l.Floor, confirmed})
-		ceilings.samples = append(ceilings.samples, sample{place + ".ceiling", l.Ceiling, l.Ceiling, confirmed})
+		floors.samples = append(floors.samples, sample{i, l.Floor, l.Floor, confirmed})
+		ceilings.samples = append(ceilings.samples, sample{i, l.Ceiling, l.Ceiling, confirmed})
 	}
 	var found Findings
 	for _, kind := range []series{floors, ceilings} {
@@ -75,9 +76,9 @@ func (s Survey) levelSlips() Findings {
 	return found
 }
 
-// levelContradicted is how far a pair of levels and the nearest tape height may
-// differ before the levels are on trial: half of what makes a slip.
-const levelContradicted = slipLeast / 2
+// contradictedBy is how far a reading and a witness of another kind may differ
+// before the reading is on trial: half of what makes a slip.
+const contradictedBy = slipLeast / 2
 
 // nearestHeight is the tape height read nearest to a place, the first of equally near ones.
 func (s Survey) nearestHeight(at units.Length) units.Length {
@@ -113,4 +114,49 @@ func (s Survey) disagreements() Findings {
 		}
 	}
 	return found
+}
+
+// Packing is what goes under the rail and above the track at one station so that both lie level.
+type Packing struct {
+	At    units.Length `json:"at"`    // from the left wall
+	Rail  units.Length `json:"rail"`  // under the rail
+	Track units.Length `json:"track"` // above the track
+}
+
+// Packing returns the packing at each station where levels were taken, from the
+// left: under the rail the level down to the floor there less the least, above
+// the track the level up to the ceiling there less the least. Nothing goes where
+// the floor is highest and where the ceiling is lowest. None without levels.
+func (s Survey) Packing() []Packing {
+	if len(s.Levels) == 0 {
+		return nil
+	}
+	floor, ceiling := s.leastLevels()
+	list := make([]Packing, len(s.Levels))
+	for i, l := range s.Levels {
+		list[i] = Packing{l.At, l.Floor - s.Levels[floor].Floor, l.Ceiling - s.Levels[ceiling].Ceiling}
+	}
+	slices.SortStableFunc(list, func(a, b Packing) int { return cmp.Compare(a.At, b.At) })
+	return list
+}
+
+// fallsAlike is the finding that level planes leave less than the tape finds
+// anywhere: floor and ceiling fall the same way.
+func (s Survey) fallsAlike() Findings {
+	if len(s.Levels) == 0 {
+		return nil
+	}
+	h, d := s.levelHeight()
+	least := s.Levels[0].Floor + s.Levels[0].Ceiling
+	for _, l := range s.Levels {
+		least = min(least, l.Floor+l.Ceiling)
+	}
+	if least-h <= d.Uncertainty {
+		return nil
+	}
+	return Findings{{
+		Code: CodeFallsAlike, Severity: Note, Place: "opening.levels",
+		Message: fmt.Sprintf("floor and ceiling fall the same way: the tape finds %s everywhere or more, between level planes there are %s", least, h),
+		Remedy:  "pack the rail and the track level as listed station by station; the height between them decides",
+	}}
 }

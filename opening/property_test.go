@@ -16,10 +16,17 @@ import (
 // anyLength draws lengths that matter: whole millimetres of a room, odd ones, and nonsense.
 func anyLength() *rapid.Generator[units.Length] {
 	return rapid.OneOf(
+		rapid.Map(rapid.Int64Range(2290, 2310), mm),
 		rapid.Map(rapid.Int64Range(900, 6100), mm),
 		rapid.Map(rapid.Int64Range(-10, 700), mm),
 		rapid.Map(rapid.Int64Range(int64(-units.MaxLength)-1, int64(units.MaxLength)+1), func(n int64) units.Length { return units.Length(n) }),
 	)
+}
+
+func anyLean() *rapid.Generator[opening.Lean] {
+	return rapid.Custom(func(t *rapid.T) opening.Lean {
+		return opening.Lean{At: anyLength().Draw(t, "at"), Size: anyLength().Draw(t, "size")}
+	})
 }
 
 func anySurvey() *rapid.Generator[opening.Survey] {
@@ -50,6 +57,28 @@ func anySurvey() *rapid.Generator[opening.Survey] {
 			EndPanel:     anyLength().Draw(t, "end panel"),
 			CarpetToCome: anyLength().Draw(t, "carpet"),
 			Accuracy:     anyLength().Draw(t, "accuracy"),
+			CarpetNow:    anyLength().Draw(t, "carpet now"),
+			CarpetAtRail: rapid.Bool().Draw(t, "at rail"),
+			Leans: opening.Leans{
+				Left:  rapid.SliceOfN(anyLean(), 0, 4).Draw(t, "left leans"),
+				Right: rapid.SliceOfN(anyLean(), 0, 4).Draw(t, "right leans"),
+			},
+			Diagonals: rapid.Ptr(rapid.Custom(func(t *rapid.T) opening.Diagonals {
+				return opening.Diagonals{Rising: anyLength().Draw(t, "rising"), Falling: anyLength().Draw(t, "falling")}
+			}), true).Draw(t, "diagonals"),
+			Joists: rapid.Ptr(rapid.Custom(func(t *rapid.T) opening.Joists {
+				return opening.Joists{
+					Centres: rapid.SliceOfN(anyLength(), 0, 6).Draw(t, "centres"),
+					Run:     rapid.SampledFrom([]opening.Direction{opening.FrontToBack, opening.AlongDoors}).Draw(t, "run"),
+				}
+			}), true).Draw(t, "joists"),
+			InTheWay: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) opening.Thing {
+				return opening.Thing{
+					Kind: rapid.SampledFrom(kinds).Draw(t, "kind"),
+					From: anyLength().Draw(t, "from"), To: anyLength().Draw(t, "to"),
+					Bottom: anyLength().Draw(t, "bottom"), Top: anyLength().Draw(t, "top"), StandsOut: anyLength().Draw(t, "stands out"),
+				}
+			}), 0, 3).Draw(t, "in the way"),
 		}
 	})
 }
@@ -86,6 +115,20 @@ func measureAnswers(t *rapid.T) {
 		t.Fatal("no opening and no reason", m)
 	}
 	for _, c := range m.Variants {
+		for _, side := range []opening.Side{opening.Left, opening.Right} {
+			if d, err := s.EndDoor(c, side, mm(650), mm(2200), mm(8)); err == nil && (d.Raise < 0 || d.Taken > d.Raise) {
+				t.Fatalf("%+v", d)
+			}
+		}
+		if in := s.ClearFor(c, 3, mm(2200)); in.Width.Validate() != nil || in.Narrowest.Uncertainty <= 0 || len(in.Widest.Places) == 0 {
+			t.Fatalf("%+v", in)
+		}
+		if h := s.HeightOver(c, mm(100), mm(700)); h > c.Height {
+			t.Fatal(h)
+		}
+		if w := s.SideWorks(c, mm(540), mm(84)); w[0].String() == "" {
+			t.Fatal(w)
+		}
 		if c.Width.Validate() != nil || c.Width.Min <= 0 || c.Height <= 0 || len(s.Working(c)) != 3 {
 			t.Fatalf("%+v", c)
 		}

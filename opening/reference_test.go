@@ -114,7 +114,7 @@ func brief(found opening.Findings, kind string) string {
 	var list []string
 	for _, f := range found {
 		rest, ok := strings.CutPrefix(f.Place, "opening."+kind)
-		if !ok || f.Code == opening.CodeFewReadings || f.Code == opening.CodeNoLevel {
+		if !ok || f.Code == opening.CodeFewReadings || f.Code == opening.CodeNoLevel || f.Code == opening.CodeFallsAlike {
 			continue
 		}
 		at := "series"
@@ -208,6 +208,9 @@ func TestLevelReference(t *testing.T) {
 		}
 		if m.Findings.Has(opening.CodeNoLevel) != (len(s.Levels) == 0) {
 			t.Error("no-level belongs to a survey without levels alone")
+		}
+		if got := m.Findings.Has(opening.CodeFallsAlike); got != (r["alike"] != "") {
+			t.Errorf("falls-alike: %v", got)
 		}
 	})
 }

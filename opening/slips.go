@@ -43,7 +43,7 @@ const (
 
 // sample is one reading on its way through the slip test.
 type sample struct {
-	place   string
+	index   int
 	read    units.Length // as read, whose digits may be swapped
 	size    units.Length // what it says of the room: read plus what stood in the way
 	checked bool
@@ -52,6 +52,7 @@ type sample struct {
 // series is what is read of one kind, with what such a thing can be.
 type series struct {
 	place, noun string
+	reading     string // format of a sample's place, with its index
 	plausible   units.Span
 	samples     []sample
 }
@@ -113,7 +114,8 @@ func (s series) worst(left []sample) int {
 // doubledMedian is twice the median of the samples but one: twice, so that the
 // middle between two readings stays exact.
 func doubledMedian(samples []sample, but int) units.Length {
-	sizes := make([]units.Length, 0, len(samples))
+	var room [MaxReadings]units.Length // no series is longer
+	sizes := room[:0]
 	for i, x := range samples {
 		if i != but {
 			sizes = append(sizes, x.size)
@@ -141,7 +143,7 @@ func (s series) explain(x sample, median units.Length, alone bool) Finding {
 		truth = "one of the two is wrong"
 	}
 	f := Finding{
-		Code: code, Severity: Stop, Place: x.place,
+		Code: code, Severity: Stop, Place: fmt.Sprintf(s.reading, x.index),
 		Message: fmt.Sprintf("%s does not fit the other %s, about %s: %s", x.read, s.noun, about(median/2-addition), truth),
 		Remedy:  "read it again; if it stands, mark it as checked",
 	}

@@ -73,6 +73,41 @@ func TestValidate(t *testing.T) {
 		{"widths", func(s *opening.Survey) { s.Widths = make([]opening.Width, opening.MaxReadings+1) }, "opening.widths"},
 		{"heights", func(s *opening.Survey) { s.Heights = make([]opening.Height, opening.MaxReadings+1) }, "opening.heights"},
 		{"depths", func(s *opening.Survey) { s.Depths = make([]opening.Depth, opening.MaxReadings+1) }, "opening.depths"},
+		{"carpet now", func(s *opening.Survey) { s.CarpetNow = -1 }, "opening.carpet_now"},
+		{"carpet thinnest", func(s *opening.Survey) { s.CarpetNow, s.CarpetToCome, s.EndPanel = 1, 1, 1 }, ""},
+		{"leans", func(s *opening.Survey) {
+			s.Leans = opening.Leans{Left: []opening.Lean{{Size: -units.MaxLength}}, Right: make([]opening.Lean, opening.MaxReadings)}
+		}, ""},
+		{"lean at", func(s *opening.Survey) { s.Leans.Left = []opening.Lean{{}, {At: -1}} }, "opening.leans.left[1].at"},
+		{"lean over", func(s *opening.Survey) { s.Leans.Right = []opening.Lean{{Size: over}} }, "opening.leans.right[0].size"},
+		{"many leans", func(s *opening.Survey) { s.Leans.Right = make([]opening.Lean, opening.MaxReadings+1) }, "opening.leans.right"},
+		{"diagonals", func(s *opening.Survey) { s.Diagonals = &opening.Diagonals{Rising: 0, Falling: -5} }, ""},
+		{"rising", func(s *opening.Survey) { s.Diagonals = &opening.Diagonals{Rising: over, Falling: 5} }, "opening.diagonals.rising"},
+		{"falling", func(s *opening.Survey) { s.Diagonals = &opening.Diagonals{Rising: 5, Falling: -over} }, "opening.diagonals.falling"},
+		{"joists", func(s *opening.Survey) {
+			s.Joists = &opening.Joists{Centres: make([]units.Length, opening.MaxReadings), Run: opening.FrontToBack}
+		}, ""},
+		{"joist", func(s *opening.Survey) {
+			s.Joists = &opening.Joists{Centres: []units.Length{0, -1}, Run: opening.AlongDoors}
+		}, "opening.joists.centres[1]"},
+		{"many joists", func(s *opening.Survey) {
+			s.Joists = &opening.Joists{Centres: make([]units.Length, opening.MaxReadings+1), Run: opening.AlongDoors}
+		}, "opening.joists.centres"},
+		{"run", func(s *opening.Survey) { s.Joists = &opening.Joists{} }, "opening.joists.run"},
+		{"thing", func(s *opening.Survey) { s.InTheWay = []opening.Thing{{Kind: opening.Vent}} }, ""},
+		{"things", func(s *opening.Survey) {
+			s.InTheWay = slices.Repeat([]opening.Thing{{Kind: opening.Vent}}, opening.MaxReadings)
+		}, ""},
+		{"many things", func(s *opening.Survey) {
+			s.InTheWay = slices.Repeat([]opening.Thing{{Kind: opening.Vent}}, opening.MaxReadings+1)
+		}, "opening.in_the_way"},
+		{"kind", func(s *opening.Survey) { s.InTheWay = []opening.Thing{{Kind: "cat"}} }, "opening.in_the_way[0].kind"},
+		{"no kind", func(s *opening.Survey) { s.InTheWay = []opening.Thing{{}} }, "opening.in_the_way[0].kind"},
+		{"thing from", func(s *opening.Survey) { s.InTheWay = []opening.Thing{{Kind: opening.Vent, From: -1}} }, "opening.in_the_way[0].from"},
+		{"thing to", func(s *opening.Survey) { s.InTheWay = []opening.Thing{{Kind: opening.Vent, From: 2, To: 1}} }, "opening.in_the_way[0].to"},
+		{"thing bottom", func(s *opening.Survey) { s.InTheWay = []opening.Thing{{Kind: opening.Vent, Bottom: -1}} }, "opening.in_the_way[0].bottom"},
+		{"thing top", func(s *opening.Survey) { s.InTheWay = []opening.Thing{{Kind: opening.Vent, Bottom: 2, Top: 1}} }, "opening.in_the_way[0].top"},
+		{"thing out", func(s *opening.Survey) { s.InTheWay = []opening.Thing{{Kind: opening.Vent, StandsOut: -1}} }, "opening.in_the_way[0].stands_out"},
 		{"levels", func(s *opening.Survey) { s.Levels = make([]opening.Level, opening.MaxReadings+1) }, "opening.levels"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -20,7 +20,10 @@ func (s Survey) Working(c Clear) []units.Line {
 	} else {
 		height = s.Heights[s.leastHeight()].Size.Millimetres()
 	}
-	if s.CarpetToCome > 0 {
+	if s.CarpetToCome > 0 && s.CarpetNow > 0 {
+		height += " + " + s.CarpetNow.Millimetres()
+	}
+	if s.CarpetToCome > 0 && !s.CarpetAtRail {
 		height += " − " + s.CarpetToCome.Millimetres()
 	}
 	return []units.Line{

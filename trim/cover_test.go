@@ -475,3 +475,17 @@ func TestEdges(t *testing.T) {
 		}
 	}
 }
+
+func BenchmarkCoverBoards(b *testing.B) {
+	var stations []trim.Station
+	for i := range units.Length(9) {
+		stations = append(stations, trim.Station{At: i * 900 * mm, Height: 270*mm + i*mm, Stud: true})
+	}
+	o := trim.Covering{Sheets: []trim.Sheet{{Length: 2440 * mm, Width: 1220 * mm}, {Length: 2440 * mm, Width: 610 * mm}}}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := trim.CoverBoards(stations, o); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

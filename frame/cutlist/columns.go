@@ -156,7 +156,7 @@ func (g *general) price(rows []row, need []int32) (added int, exact bool) {
 	prices, prizes := g.integers(rows)
 	copy(k.value, prices)
 	copy(k.need, need)
-	k.prepare(len(prizes) > 0)
+	k.prepare(rows)
 	scale := float64(g.scale)
 	tolerance := scale * costTolerance * (1 + float64(g.dearest))
 	exact = true

@@ -25,10 +25,10 @@ func TestGLPSOL(t *testing.T) {
 		t.Skip("glpsol is not on the PATH")
 	}
 	var own, other time.Duration
-	const jobs = 12
+	const jobs = 8
 	for seed := range uint64(jobs) {
 		r := rand.New(rand.NewPCG(seed, 11))
-		job := medium(r, 4+r.IntN(8), 22)
+		job := medium(r, 4+r.IntN(8), 18)
 		start := time.Now()
 		plan, err := cutlist.Cut(context.Background(), job, cutlist.Options{})
 		own += time.Since(start)

@@ -1,6 +1,10 @@
 package cutlist
 
-import "math/bits"
+import (
+	"math"
+	"math/bits"
+	"slices"
+)
 
 // A prize is added to the value of a pattern of a line that has at least the items of has: the worth of
 // a branch on the number of such bars. It may be negative.
@@ -19,7 +23,9 @@ type knapsack struct {
 	prizes []prize // of the line being searched
 	work   *budget
 
-	order   []int32 // kinds with a value, the best for their size first
+	order   []int32 // kinds that prizes ask for, then those with a value, the best for their size first
+	settled int     // how many of order are the first kind
+	top     int     // where in order the best value for size is
 	least   []int64 // least size in order from here on
 	size    []int64
 	worth   []int64
@@ -54,17 +60,25 @@ func newKnapsack(kinds []kind, work *budget) *knapsack {
 	return k
 }
 
-// prepare sorts the kinds by their present values and needs. Kinds without a value are left out unless
-// all are wanted, because a prize may ask for them.
-func (k *knapsack) prepare(all bool) {
-	k.order = k.order[:0]
+// prepare sorts the kinds by their present values and needs. Those that a prize may ask for, in any of the
+// rows, come first: once they are settled, so are the prizes.
+func (k *knapsack) prepare(rows []row) {
+	k.order, k.settled = k.order[:0], 0
+	for _, r := range rows {
+		for _, it := range r.has {
+			if !slices.Contains(k.order, it.kind) && k.need[it.kind] > 0 {
+				k.order = append(k.order, it.kind)
+			}
+		}
+	}
+	k.settled = len(k.order)
 	for i, v := range k.value {
-		if v <= 0 && !all || k.need[i] == 0 {
+		if v <= 0 || k.need[i] == 0 || slices.Contains(k.order[:k.settled], int32(i)) {
 			continue
 		}
 		at := len(k.order)
 		k.order = append(k.order, int32(i))
-		for ; at > 0; at-- {
+		for ; at > k.settled; at-- {
 			o := k.order[at-1]
 			if !less(k.value[o], k.kinds[o].size, v, k.kinds[i].size) {
 				break
@@ -74,11 +88,17 @@ func (k *knapsack) prepare(all bool) {
 		k.order[at] = int32(i)
 	}
 	n := len(k.order)
+	k.top = 0
 	k.least[n] = 1 << 62
 	for at := n - 1; at >= 0; at-- {
 		i := k.order[at]
 		k.size[at], k.worth[at], k.most[at] = k.kinds[i].size, k.value[i], int64(k.need[i])
 		k.least[at] = min(k.least[at+1], k.size[at])
+	}
+	for at := range n {
+		if less(k.worth[k.top], k.size[k.top], k.worth[at], k.size[at]) {
+			k.top = at
+		}
 	}
 	k.work.spend(int64(2 * len(k.value)))
 }
@@ -91,21 +111,52 @@ func (k *knapsack) run(room, least, soft, hard int64) int64 {
 	for _, z := range k.prizes {
 		k.bonus += max(z.value, 0)
 	}
-	start := k.hard
-	k.dive(0, room, 0)
-	k.work.spend(start - k.hard)
+	k.settle(0, room, 0)
+	k.work.spend((hard - k.hard) % pollEvery)
 	return k.best
+}
+
+// settle goes through the numbers of the kinds that prizes ask for, from order[at] on.
+func (k *knapsack) settle(at int, room, value int64) {
+	if at == k.settled {
+		k.dive(at, room, value+k.prize())
+		return
+	}
+	if k.cut || k.hopeless(k.top, room, k.best-value-k.bonus) {
+		return
+	}
+	i := k.order[at]
+	for t := min(room/k.size[at], k.most[at]); t >= 0 && !k.cut; t-- {
+		k.take[i] = int32(t)
+		k.settle(at+1, room-t*k.size[at], value+t*k.worth[at])
+	}
+	k.take[i] = 0
+}
+
+// hopeless reports whether this room is worth no more than gap at the value for size of order[at].
+func (k *knapsack) hopeless(at int, room, gap int64) bool {
+	if gap < 0 {
+		return false
+	}
+	// ⌊room·worth/size⌋ ≤ gap is room·worth < (gap+1)·size.
+	h1, l1 := bits.Mul64(uint64(room), uint64(k.worth[at]))
+	h2, l2 := bits.Mul64(uint64(gap), uint64(k.size[at]))
+	l2, carry := bits.Add64(l2, uint64(k.size[at]), 0)
+	h2 += carry
+	return h1 < h2 || h1 == h2 && l1 < l2
 }
 
 // dive goes through the patterns that extend the one in take with kinds from order[at] on.
 func (k *knapsack) dive(at int, room, value int64) {
-	if k.hard--; k.hard < 0 || k.cut {
+	if k.hard--; k.hard%pollEvery == 0 {
+		k.work.spend(pollEvery)
+		k.cut = k.cut || k.work.out()
+	}
+	if k.hard < 0 || k.cut {
 		k.cut = true
 		return
 	}
-	if len(k.prizes) > 0 {
-		k.compare(value + k.prize())
-	} else if value > k.best {
+	if value > k.best {
 		k.compare(value)
 	}
 	for ; k.least[at] <= room; at++ {
@@ -113,17 +164,8 @@ func (k *knapsack) dive(at int, room, value int64) {
 		if size > room {
 			continue
 		}
-		// value + bonus + room·worth/size ≤ best: nothing here.
-		gap := k.best - value - k.bonus
-		if gap >= 0 {
-			h1, l1 := bits.Mul64(uint64(room), uint64(k.worth[at]))
-			h2, l2 := bits.Mul64(uint64(gap), uint64(size))
-			// ⌊room·worth/size⌋ ≤ gap is room·worth < (gap+1)·size
-			l2, carry := bits.Add64(l2, uint64(size), 0)
-			h2 += carry
-			if h1 < h2 || h1 == h2 && l1 < l2 {
-				return
-			}
+		if k.hopeless(at, room, k.best-value) {
+			return
 		}
 		if k.found && k.soft > 0 {
 			if k.soft--; k.soft == 0 {
@@ -147,11 +189,8 @@ func (k *knapsack) dive(at int, room, value int64) {
 	}
 }
 
-// compare keeps the pattern in take if its value is the best.
+// compare keeps the pattern in take, whose value is the best so far.
 func (k *knapsack) compare(value int64) {
-	if value <= k.best {
-		return
-	}
 	k.best, k.found = value, true
 	k.pattern = k.pattern[:0]
 	for i, n := range k.take {
@@ -176,21 +215,15 @@ next:
 	return sum
 }
 
-// bound returns a value that no pattern of this room exceeds, by Dantzig's bound with the needs.
+// bound returns a value that no pattern of this room exceeds: all of it at the best value for size.
 func (k *knapsack) bound(room int64) int64 {
-	sum := int64(0)
-	for _, z := range k.prizes {
-		sum += max(z.value, 0)
+	if len(k.order) == 0 {
+		return k.bonus
 	}
-	for at := range k.order {
-		if n := room / k.size[at]; n < k.most[at] {
-			// The critical kind: its share of the room left, rounded up.
-			h, l := bits.Mul64(uint64(room), uint64(k.worth[at]))
-			q, _ := bits.Div64(h, l, uint64(k.size[at]))
-			return sum + int64(q) + 1
-		}
-		room -= k.most[at] * k.size[at]
-		sum += k.most[at] * k.worth[at]
+	h, l := bits.Mul64(uint64(room), uint64(k.worth[k.top]))
+	if h >= uint64(k.size[k.top]) {
+		return math.MaxInt64 / 2
 	}
-	return sum
+	q, _ := bits.Div64(h, l, uint64(k.size[k.top]))
+	return int64(min(q, math.MaxInt64/4)) + k.bonus + 1
 }

@@ -61,7 +61,8 @@ type general struct {
 
 	nodes  []node
 	heap   []int32
-	waited int // nodes since the last full dive
+	stuck  int64 // least bound of the nodes that could not be divided
+	waited int   // nodes since the last full dive
 }
 
 // settle finds a plan and a bound for any problem.
@@ -90,6 +91,7 @@ func newGeneral(ctx context.Context, p *problem, work int64) *general {
 		given: work,
 		cost:  make([]int64, len(p.lines)),
 		known: map[string]int32{},
+		stuck: math.MaxInt64,
 		kmax:  make([]int64, len(p.lines)),
 	}
 	g.need, _ = p.whole()
@@ -140,13 +142,15 @@ func (g *general) starts() {
 			return
 		}
 	}
-	// Bars of one kind each make a first basis.
+	// Bars of one kind each, of the line that is cheapest for the kind, make a first basis.
 	for i, k := range g.p.kinds {
+		best, n := -1, int64(0)
 		for j, l := range g.p.lines {
-			if n := min(l.room/k.size, int64(k.need)); n > 0 {
-				g.keep(j, []item{{int32(i), int32(n)}})
+			if fits := min(l.room/k.size, int64(k.need)); fits > 0 && (best < 0 || less(l.cost, fits, g.p.lines[best].cost, n)) {
+				best, n = j, fits
 			}
 		}
+		g.keep(best, []item{{int32(i), int32(n)}})
 	}
 }
 
@@ -179,7 +183,7 @@ func (g *general) search() {
 	}
 	g.nodes = append(g.nodes, root)
 	g.prove(&g.nodes[0], root.prices, nil)
-	if len(g.need) > maxRows {
+	if len(g.need) > maxRows || g.work.out() {
 		g.heap = []int32{0}
 		return
 	}
@@ -197,11 +201,13 @@ func (g *general) search() {
 		for i >= 0 && !g.work.out() && g.nodes[i].split.upper {
 			i = g.branch(i)
 		}
-		if i >= 0 {
+		switch {
+		case i < 0:
+		case g.nodes[i].split.upper:
 			g.push(i)
-			if !g.nodes[i].split.upper {
-				return // nothing to branch on: rounding hides it
-			}
+		default:
+			// Rounding hides what to branch on: the part stays open, but there is more to look at.
+			g.stuck = min(g.stuck, g.nodes[i].bound)
 		}
 	}
 }
@@ -215,7 +221,7 @@ func (g *general) bound() int64 {
 	for _, i := range g.heap {
 		least = min(least, g.nodes[i].bound)
 	}
-	return least
+	return min(least, g.stuck)
 }
 
 // byMaterial returns prices in proportion to size: those of the critical line when the whole size is

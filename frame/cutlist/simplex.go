@@ -180,7 +180,6 @@ func (l *lp) cost(v int32) float64 {
 // basis. It reports whether every x is ≥ 0.
 func (l *lp) factor() bool {
 	n := l.height()
-	l.work.spend(int64(n) * int64(n) * int64(n) / 8)
 	l.pivots = 0
 	inv := l.inv
 	clear(inv)
@@ -213,6 +212,9 @@ func (l *lp) factor() bool {
 	for _, v := range want {
 		if v < 0 {
 			continue
+		}
+		if l.work.spend(int64(n) * int64(n) / 8); l.work.out() {
+			return false // nothing looks at the values any more
 		}
 		l.bring(v)
 		best, at := pivotTolerance, -1

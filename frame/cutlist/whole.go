@@ -62,8 +62,9 @@ func (g *general) small(need []int32, left []int, pieces int, target int64) (bar
 // long as that makes the plan better. This is what settles the number of bars and the offcut of a plan
 // that the linear program has found for its cost alone.
 func (g *general) keepWhole() {
-	spend := g.work.left - max(keepLeast, (g.given-g.work.left)/4)
-	for again := true; again && len(g.best) > 1 && !g.work.out(); {
+	reserve := g.work.left - max(keepLeast, (g.given-g.work.left)/4)
+	enough := func() bool { return g.work.out() || g.work.left < reserve }
+	for again := true; again && len(g.best) > 1 && !enough(); {
 		again = false
 		longest := 0
 		for i, b := range g.best {
@@ -71,23 +72,19 @@ func (g *general) keepWhole() {
 				longest = i
 			}
 		}
-		for i := 0; i < len(g.best) && !again && !g.work.out(); i++ {
+		for i := 0; i < len(g.best) && !again && !enough(); i++ {
 			if i == longest || g.metBefore(i, longest) {
 				continue
 			}
 			again = g.recut(longest, i, -1)
 		}
-		for i := 0; i < len(g.best) && !again && !g.work.out(); i++ {
+		for i := 0; i < len(g.best) && !again && !enough(); i++ {
 			if i == longest || g.metBefore(i, longest) {
 				continue
 			}
-			for k := i + 1; k < len(g.best) && !again; k++ {
-				if k == longest {
-					continue
-				}
-				again = g.recut(longest, i, k)
-				if g.work.out() || g.work.left < spend {
-					return
+			for k := i + 1; k < len(g.best) && !again && !enough(); k++ {
+				if k != longest {
+					again = g.recut(longest, i, k)
 				}
 			}
 		}
@@ -95,7 +92,7 @@ func (g *general) keepWhole() {
 }
 
 // keepLeast is the least number of steps that keepWhole may take.
-const keepLeast = 200_000
+const keepLeast = 100_000
 
 // metBefore reports whether a bar before i, but for the one to skip, is cut in the same way.
 func (g *general) metBefore(i, skip int) bool {
@@ -127,7 +124,7 @@ func (g *general) recut(longest, i, k int) bool {
 			pieces += int(it.n)
 		}
 	}
-	g.work.spend(int64(len(g.best) + len(need)))
+	g.work.spend(int64(300 + 2*len(g.best) + len(need)))
 	if !g.isSmall(need, pieces) {
 		return false
 	}

@@ -1,0 +1,156 @@
+package lapspan
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"example.com/lapspan/doors"
+	"example.com/lapspan/opening"
+	"example.com/lapspan/units"
+)
+
+// leaning is what a variant needs where walls are known to lean: there the
+// opening depends on the number and the height of the doors, and what is left of the
+// allowance on the doors at the two ends.
+type leaning struct {
+	wide    opening.Clear // for three doors or more as high as the highest that could hang
+	clears  map[units.Length]*opening.Clear
+	choices map[endDoors][]choice
+}
+
+// endDoors are the two end doors of a run at a stock height; 0: made to measure.
+type endDoors struct{ stock, left, right units.Length }
+
+// leans reports whether the leans of the walls matter to the clear opening.
+func (s *search) leans(c opening.Clear) bool {
+	return len(s.job.Opening.Leans.Left)+len(s.job.Opening.Leans.Right) > 0
+}
+
+func newLeaning(job *Job, c opening.Clear) *leaning {
+	return &leaning{
+		wide:    job.Opening.ClearFor(c, doors.MaxDoors, c.Height),
+		clears:  make(map[units.Length]*opening.Clear),
+		choices: make(map[endDoors][]choice),
+	}
+}
+
+// clearFor is the opening as so many doors of a height find it.
+func (s *search) clearFor(v *variant, n int, height units.Length) *opening.Clear {
+	if n == 2 {
+		return &v.clear
+	}
+	if c, known := v.leaning.clears[height]; known {
+		return c
+	}
+	c := s.job.Opening.ClearFor(v.clear, n, height)
+	v.leaning.clears[height] = &c
+	return &c
+}
+
+// offerLeaning shows a run of doors with every height it is sold in, each in the
+// opening as it finds it there.
+func (s *search) offerLeaning(ctx context.Context, v *variant, c *doors.Candidate) {
+	run, ok := c.Run()
+	if !ok {
+		return
+	}
+	ends := endDoors{left: run.At(0).Width, right: run.At(run.Len() - 1).Width}
+	missed := false
+	for stock, height := range s.stocks {
+		if c.MadeToMeasure {
+			height = 0
+		} else if c.Heights>>stock&1 == 0 {
+			continue
+		}
+		ends.stock = height
+		choices := s.leaned(ctx, v, ends)
+		for i := range choices {
+			h := &choices[i]
+			clear := s.clearFor(v, run.Len(), h.Door)
+			candidate := *c
+			candidate.Under = clear.Width.Min - run.Least(s.job.Gear)
+			candidate.Over = run.Cover(s.job.Gear) - clear.Width.Max
+			switch {
+			case !candidate.Closes():
+				if !missed {
+					s.missed(v, &candidate)
+					missed = true
+				}
+			case run.Stands(s.job.Gear, clear.Width.Min) && s.carries(h, c):
+				s.show(&option{variant: v, height: h, clear: clear, under: candidate.Under, over: candidate.Over, candidate: candidate})
+			}
+		}
+		if c.MadeToMeasure {
+			return
+		}
+	}
+}
+
+// leaned are the ways to hang doors of one height whose end doors are raised to
+// walls that lean: the corner lifted takes from the allowance.
+func (s *search) leaned(ctx context.Context, v *variant, ends endDoors) []choice {
+	if built, known := v.leaning.choices[ends]; known {
+		return built
+	}
+	r := doors.Range{Build: s.job.Doors.Build, MadeToMeasure: s.job.Doors.MadeToMeasure}
+	method, height := doors.ToMeasure, v.clear.Height-s.job.Gear.Allowance.Min
+	if ends.stock > 0 {
+		r.Sizes, r.MadeToMeasure = []doors.Size{{Width: ends.left, Height: ends.stock}}, nil
+		method, height = doors.AsIs, ends.stock
+	}
+	var built []choice
+	allowance := s.job.Gear.Allowance
+	pair, taken := s.endDoors(v, ends, height)
+	allowance.Min += taken
+	switch {
+	case allowance.Min > allowance.Max:
+		s.refuse(doors.Refusal{Stock: ends.stock, Method: method, Reason: fmt.Sprintf("raising an end door to the wall takes %s of an allowance of %s", taken, s.job.Gear.Allowance.Span())})
+	default:
+		if allowance.Aim != nil {
+			allowance.Aim = new(max(*allowance.Aim, allowance.Min))
+		}
+		for _, c := range s.choices(ctx, v, r, allowance, pair) {
+			// The lean over the door as hung may differ from that over the door as bought.
+			c.ends, taken = s.endDoors(v, ends, c.Door)
+			if c.Allowance-taken < s.job.Gear.Allowance.Min {
+				s.refuse(doors.Refusal{Stock: c.Stock, Method: c.Method, Reason: fmt.Sprintf("raising an end door to the wall takes %s of an allowance of %s", taken, c.Allowance)})
+				continue
+			}
+			c.stock = slices.Index(s.stocks, ends.stock)
+			built = append(built, c)
+		}
+	}
+	v.leaning.choices[ends] = built
+	return built
+}
+
+// endDoors says how the two end doors of a height close on their walls, and what
+// the raised one takes from the allowance.
+func (s *search) endDoors(v *variant, ends endDoors, height units.Length) (pair [2]opening.EndDoor, taken units.Length) {
+	for i, end := range []struct {
+		side  opening.Side
+		width units.Length
+	}{{opening.Left, ends.left}, {opening.Right, ends.right}} {
+		// The widths and heights of doors are checked, so that the one error is an
+		// opening too low for a door, which has no way to be hung either.
+		door, err := s.job.Opening.EndDoor(v.clear, end.side, end.width, height, s.job.Gear.Adjuster)
+		if err == nil {
+			pair[i], taken = door, max(taken, door.Taken)
+		}
+	}
+	return pair, taken
+}
+
+// ends writes the end doors into the proposal, with what is left to do there.
+func (s *search) ends(p *Proposal, o *option) opening.Findings {
+	if o.variant.leaning == nil {
+		return nil
+	}
+	var found opening.Findings
+	for _, d := range o.height.ends {
+		p.EndDoors = append(p.EndDoors, d)
+		found = append(found, d.Findings(s.job.Gear.Adjuster > 0)...)
+	}
+	return found
+}
