@@ -171,6 +171,38 @@ func ExampleTreatments_String() {
 	// end panel / none
 }
 
+func ExampleSecondMeasure() {
+	job := room()
+	plan, err := lapspan.Propose(context.Background(), job)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	second, err := lapspan.SecondMeasure(job, plan.Proposals[0], units.Span{Min: 2395 * mm, Max: 2451 * mm}, 2307*mm)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, s := range second {
+		fmt.Println(s.Figure, s.Is, "-", s.Verdict)
+	}
+	// Output:
+	// narrowest width 2395 mm - holds
+	// widest width 2451 mm - reorder
+	// height 2307 mm - repack
+}
+
+func ExampleSurveyForm() {
+	for _, q := range lapspan.SurveyForm(room()) {
+		if q.Needed {
+			fmt.Println(q.Key, q.Readings)
+		}
+	}
+	// Output:
+	// opening.widths 3
+	// opening.heights 3
+}
+
 // A plan is one JSON document, the same bytes every time.
 func ExamplePlan() {
 	plan, err := lapspan.Propose(context.Background(), room())

@@ -74,7 +74,7 @@ func (s *search) offerLeaning(ctx context.Context, v *variant, c *doors.Candidat
 			switch {
 			case !candidate.Closes():
 				if !missed {
-					s.missed(v, &candidate)
+					s.missed(v, &candidate, h.Stock)
 					missed = true
 				}
 			case run.Stands(s.job.Gear, clear.Width.Min) && s.carries(h, c):

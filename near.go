@@ -20,6 +20,7 @@ const (
 type nearMiss struct {
 	variant   *variant
 	candidate doors.Candidate
+	stock     units.Length // the tallest stock height that could be hung
 }
 
 func (n *nearMiss) by() units.Length { return -min(n.candidate.Under, n.candidate.Over) }
@@ -44,9 +45,10 @@ func (n *nearMiss) sameWidths(o *nearMiss) bool {
 	return true
 }
 
-// missed keeps the nearest misses; of equal ones those met first.
-func (s *search) missed(v *variant, c *doors.Candidate) {
-	n := nearMiss{v, *c}
+// missed keeps the nearest misses; of equal ones those met first. A stock height
+// of 0 is looked up.
+func (s *search) missed(v *variant, c *doors.Candidate, stock units.Length) {
+	n := nearMiss{v, *c, stock}
 	full := len(s.near) == nearLimit
 	if full && n.by() >= s.near[nearLimit-1].by() {
 		return
@@ -57,6 +59,9 @@ func (s *search) missed(v *variant, c *doors.Candidate) {
 	})
 	if at > 0 && n.sameWidths(&s.near[at-1]) {
 		return
+	}
+	if n.stock == 0 {
+		n.stock = v.tallest(c)
 	}
 	if full {
 		s.near = s.near[:nearLimit-1]
@@ -74,12 +79,7 @@ func (s *search) nearMisses() []NearMiss {
 		}
 		c := &n.variant.clear
 		miss := NearMiss{
-			Skirting: Treatments{c.Left, c.Right}, Doors: run.Doors(), Side: n.side(), By: n.by(),
-		}
-		for _, h := range n.variant.choices {
-			if n.candidate.MadeToMeasure == (h.stock < 0) && (h.stock < 0 || n.candidate.Heights>>h.stock&1 == 1) {
-				miss.StockHeight = max(miss.StockHeight, h.Stock)
-			}
+			Skirting: Treatments{c.Left, c.Right}, Doors: run.Doors(), Side: n.side(), By: n.by(), StockHeight: n.stock,
 		}
 		if miss.Side == Short {
 			miss.Message = fmt.Sprintf("%s short of the widest reading", miss.By)

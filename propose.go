@@ -276,7 +276,7 @@ func (s *search) run(ctx context.Context) error {
 				s.offerLeaning(ctx, v, c)
 			case !c.MadeToMeasure && c.Heights&offered == 0:
 			case !c.Closes():
-				s.missed(v, c)
+				s.missed(v, c, 0)
 			case c.Stands():
 				s.offer(v, c)
 			}
@@ -288,11 +288,30 @@ func (s *search) run(ctx context.Context) error {
 	return nil
 }
 
+// tallest is the tallest stock height that the set of doors could be hung at.
+func (v *variant) tallest(c *doors.Candidate) units.Length {
+	var tallest units.Length
+	for i := range v.choices {
+		if h := &v.choices[i]; v.hangs(h, c) {
+			tallest = max(tallest, h.Stock)
+		}
+	}
+	return tallest
+}
+
+// hangs reports whether the choice is for the height and kind of the doors.
+func (v *variant) hangs(h *choice, c *doors.Candidate) bool {
+	if c.MadeToMeasure || h.stock < 0 {
+		return c.MadeToMeasure && h.stock < 0
+	}
+	return c.Heights>>h.stock&1 == 1
+}
+
 // offer shows a run of doors that closes the opening with every height it is sold in.
 func (s *search) offer(v *variant, c *doors.Candidate) {
 	for i := range v.choices {
 		h := &v.choices[i]
-		if c.MadeToMeasure != (h.stock < 0) || !c.MadeToMeasure && c.Heights>>h.stock&1 == 0 || !s.carries(h, c) {
+		if !v.hangs(h, c) || !s.carries(h, c) {
 			continue
 		}
 		s.show(&option{variant: v, height: h, clear: &v.clear, under: c.Under, over: c.Over, candidate: *c})

@@ -83,6 +83,27 @@ func (s *page) room(job Job) {
 	for _, d := range job.Opening.Depths {
 		rows = append(rows, []string{"depth", d.Size.Millimetres(), "at " + d.At.Millimetres() + " from the left wall"})
 	}
+	for _, wall := range []struct {
+		name  string
+		leans []opening.Lean
+	}{{"left", job.Opening.Leans.Left}, {"right", job.Opening.Leans.Right}} {
+		for _, l := range wall.leans {
+			rows = append(rows, []string{"plumb", l.Size.Millimetres(), "to the " + wall.name + " wall at " + l.At.Millimetres() + " above the floor"})
+		}
+	}
+	if d := job.Opening.Diagonals; d != nil {
+		text := "rising and falling"
+		if q, err := job.Opening.Square(); err == nil {
+			text += fmt.Sprintf("; the top stands %s to the right of the bottom, ± %s", about(q.Shear), about(q.Uncertainty))
+		}
+		rows = append(rows, []string{"diagonals", d.Rising.Millimetres() + ", " + d.Falling.Millimetres(), text})
+	}
+	if j := job.Opening.Joists; j != nil {
+		rows = append(rows, []string{"joists", places(j.Centres), string(j.Run)})
+	}
+	for _, t := range job.Opening.InTheWay {
+		rows = append(rows, []string{string(t.Kind), stretch(doors.Gap{From: t.From, To: t.To}), t.Bottom.Millimetres() + " to " + t.Top.Millimetres() + " above the floor"})
+	}
 	for _, side := range []struct {
 		name     string
 		skirting *opening.Skirting
@@ -96,6 +117,9 @@ func (s *page) room(job Job) {
 	}
 	if t := job.Opening.CarpetToCome; t > 0 {
 		rows = append(rows, []string{"carpet", t.Millimetres(), "to come"})
+	}
+	if job.Opening.CarpetAtRail {
+		rows = append(rows, []string{"carpet", "", "is cut to the rail"})
 	}
 	if in := job.Interior; in != nil {
 		rows = append(rows, []string{"interior", in.Depth.Millimetres(), "deep"})
@@ -240,6 +264,7 @@ func (s *page) first(job Job, p Proposal) {
 		rows = append(rows, []string{strconv.Itoa(i + 1), d.Width.Millimetres(), p.Height.Door.Millimetres(), strconv.Itoa(d.Track), next})
 	}
 	s.table(rows)
+	s.sides(p)
 	s.above(p)
 	s.reach(p)
 	s.line("")
@@ -255,6 +280,13 @@ func (s *page) first(job Job, p Proposal) {
 		{"  width", margin(p.Margin.Width)},
 		{"  height", margin(p.Margin.Height)},
 	})
+	for i, a := range p.MeasureAgain {
+		if i == 0 {
+			s.line("")
+			s.line("Measure again, in this order")
+		}
+		s.line(fmt.Sprintf("  %s: the %s may be out by %s, but only %s are to spare", a.Place, a.Figure, about(a.Uncertainty), about(a.Margin)))
+	}
 	s.line("")
 	s.line("Order")
 	rows = nil
@@ -357,6 +389,26 @@ func (s *page) onSite(p Proposal) {
 	for i, m := range d.Marks {
 		s.line(fmt.Sprintf("  %d. on the %s: %s, %s from %s", i+1, m.On, m.What, places(m.At), m.From))
 		s.line(fmt.Sprintf("     check: %s %s", m.Check, about(m.Is)))
+	}
+}
+
+// sides writes what is done at the two sides.
+func (s *page) sides(p Proposal) {
+	if len(p.SideWork)+len(p.EndDoors) == 0 {
+		return
+	}
+	s.line("")
+	s.line("Sides")
+	for _, w := range p.SideWork {
+		s.line("  " + w.String())
+	}
+	for _, d := range p.EndDoors {
+		switch {
+		case d.Liner != nil:
+			s.line(fmt.Sprintf("  %s: the wall leans %s over the door; liner %s thick at the foot, %s at the top", d.Side, about(d.Lean), about(d.Liner.Foot), about(d.Liner.Top)))
+		case d.Raise > 0:
+			s.line(fmt.Sprintf("  %s: the wall leans %s over the door; raise the wheel %s by %s", d.Side, about(d.Lean), d.Wheel, about(d.Raise)))
+		}
 	}
 }
 

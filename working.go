@@ -29,7 +29,7 @@ func explain(job Job, p Proposal) Proposal {
 		return p // not a proposal that Propose made from the job
 	}
 	var s sums
-	s.opening(job, clear)
+	s.opening(job, p, clear)
 	s.doors(job, p)
 	s.height(job, p)
 	s.margins(job, p)
@@ -70,8 +70,8 @@ func (s *sums) add(what string, is units.Length, sum string, args ...any) {
 	*s = append(*s, units.Line{What: what, Sum: fmt.Sprintf(sum, args...), Is: is.Millimetres()})
 }
 
-func (s *sums) opening(job Job, c opening.Clear) {
-	*s = append(*s, job.Opening.Working(c)...)
+func (s *sums) opening(job Job, p Proposal, c opening.Clear) {
+	*s = append(*s, job.Opening.Working(c, len(p.Doors), p.Height.Door)...)
 	if in := job.Interior; in != nil && job.Gear.Depth > 0 {
 		line, _ := job.Opening.DoorLine(in.Depth, job.Gear.Depth)
 		s.add("line of the doors, from the back wall", line, "%s + %s", in.Depth, line-in.Depth)
@@ -134,12 +134,22 @@ func (s *sums) height(job Job, p Proposal) {
 			s.add("bays between studs, at most "+job.Timber.Spacing().Millimetres()+" each", studs[1].At-studs[0].At, "(%s − %s) / %d", p.ClearWidth.Min, t, len(studs)-1)
 		}
 	case doors.CutDown:
-		s.add("cut, rounded up to the saw step", h.Cut, "%s − (%s − %s)", h.Stock, p.ClearHeight, job.Gear.Allowance.Least())
+		s.add("cut, rounded up to the saw step", h.Cut, "%s − (%s − %s)", h.Stock, p.ClearHeight, least(job, p))
 		s.add("door as cut", h.Door, "%s − %s", h.Stock, h.Cut)
 		s.add("allowance", h.Allowance, "%s − %s", p.ClearHeight, h.Door)
 	case doors.ToMeasure:
 		s.add("allowance", h.Allowance, "%s − %s", p.ClearHeight, h.Door)
 	}
+}
+
+// least is what a height made to measure on site leaves for track and rail: the
+// aim, or more where an end door is raised to its wall.
+func least(job Job, p Proposal) units.Length {
+	least := job.Gear.Allowance.Least()
+	for _, d := range p.EndDoors {
+		least = max(least, job.Gear.Allowance.Min+d.Taken)
+	}
+	return least
 }
 
 func (s *sums) margins(job Job, p Proposal) {
@@ -161,11 +171,15 @@ func (s *sums) margins(job Job, p Proposal) {
 			s.add(less+", until the cut is too deep", *u, "%s − %s", h.Cut+*u, h.Cut)
 		}
 		if o != nil {
-			s.add(more+", until no cut is needed", *o, "%s − (%s − %s)", a.Min, p.ClearHeight, h.Stock)
+			s.add(more+", until no cut is needed", *o, "%s − (%s − %s)", *o+p.ClearHeight-h.Stock, p.ClearHeight, h.Stock)
 		}
 	default:
 		if u != nil && o != nil {
-			s.add(less, *u, "%s − %s", h.Allowance, a.Min)
+			raise := ""
+			if taken := h.Allowance - a.Min - *u; taken > 0 {
+				raise = " − " + taken.Millimetres() + " for the raised end door"
+			}
+			s.add(less, *u, "%s − %s%s", h.Allowance, a.Min, raise)
 			s.add(more, *o, "%s − %s", a.Max, h.Allowance)
 		}
 	}

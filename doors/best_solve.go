@@ -198,7 +198,9 @@ func (v *solver) descend(rank []Key, c class) {
 		for at := v.nextWidth(c, 0); at < none && !v.podium.full() && v.work(); at = v.nextWidth(c, at+1) {
 			next := c
 			next.width = at
-			v.descend(rank[1:], next)
+			if c.access >= 0 || c.price >= 0 || !v.compareFew(next, noPrice) {
+				v.descend(rank[1:], next)
+			}
 		}
 	case ByAccess:
 		v.byAccess(rank, c)
@@ -308,21 +310,7 @@ func (v *solver) byPrice(rank []Key, c class) {
 	if len(prices) == 0 || v.cause != nil {
 		return
 	}
-	const few = 64
-	count, limit := 0, prices[len(prices)-1]
-	v.each(c, &limit, func(set []int16) bool {
-		if v.pricing.of(set) <= limit {
-			count++
-		}
-		return count <= few
-	})
-	if count <= few {
-		v.each(c, &limit, func(set []int16) bool {
-			if v.pricing.of(set) <= limit {
-				v.judge.show(set, c)
-			}
-			return true
-		})
+	if v.compareFew(c, prices[len(prices)-1]) {
 		return
 	}
 	for i, price := range prices {
@@ -331,6 +319,28 @@ func (v *solver) byPrice(rank []Key, c class) {
 			v.descend(rank[1:], c)
 		}
 	}
+}
+
+// compareFew compares the sets of a class that cost no more than a limit one by
+// one, where there are few for the runs still wanted; else it reports false.
+func (v *solver) compareFew(c class, limit int64) bool {
+	few := 64 + 4*(v.podium.limit-len(v.podium.best))
+	v.each(c, &limit, func(set []int16) bool {
+		if limit == noPrice || v.pricing.of(set) <= limit {
+			few--
+		}
+		return few >= 0
+	})
+	if few < 0 || v.cause != nil {
+		return false
+	}
+	v.each(c, &limit, func(set []int16) bool {
+		if v.pricing.of(set) <= limit {
+			v.judge.show(set, c)
+		}
+		return true
+	})
+	return true
 }
 
 // hullSteps is how long the walk for the cheapest prices goes on with the hull as

@@ -195,7 +195,7 @@ func TestWorking(t *testing.T) {
 	s.Widths[0].Size = mm(2360)
 	s.CarpetToCome = mm(12)
 	s.Skirting.Right = nil
-	lines := s.Working(measure(t, s).Variants[1])
+	lines := s.Working(measure(t, s).Variants[1], 2, 0)
 	want := []units.Line{
 		{What: "clear width, narrowest", Sum: "2360 + 18 − 22", Is: "2356"},
 		{What: "clear width, widest", Sum: "2418 − 22", Is: "2396"},
@@ -205,12 +205,12 @@ func TestWorking(t *testing.T) {
 		t.Error(diff)
 	}
 	s.Levels = []opening.Level{{Floor: mm(1001), Ceiling: mm(1300)}, {At: mm(2400), Floor: mm(1000), Ceiling: mm(1301)}}
-	lines = s.Working(measure(t, s).Variants[0])
+	lines = s.Working(measure(t, s).Variants[0], 2, 0)
 	if last := lines[2]; last.Sum != "1000 + 1300 − 12" || last.Is != "2288" {
 		t.Error(last)
 	}
 	for _, none := range []opening.Survey{{}, {Widths: s.Widths}, {Heights: s.Heights}} {
-		if got := none.Working(opening.Clear{}); got != nil {
+		if got := none.Working(opening.Clear{}, 2, 0); got != nil {
 			t.Error(got)
 		}
 	}
@@ -233,4 +233,28 @@ func TestMeasureIsStable(t *testing.T) {
 		})
 	}
 	wait.Wait()
+}
+
+// Over the height of three doors the sum is that of the plumb lines: 2400 apart at
+// the floor, the left wall 6 further out at 2000, the right one 4 further in.
+func TestWorkingOverTheHeightOfTheDoors(t *testing.T) {
+	const mm = units.Millimetre
+	s := opening.Survey{
+		Widths:  []opening.Width{{At: 0, Size: 2400 * mm}, {At: 1000 * mm, Size: 2401 * mm}, {At: 2000 * mm, Size: 2402 * mm}},
+		Heights: []opening.Height{{Size: 2300 * mm}, {At: 1, Size: 2300 * mm}, {At: 2, Size: 2300 * mm}},
+		Leans: opening.Leans{
+			Left:  []opening.Lean{{At: 0, Size: 0}, {At: 2000 * mm, Size: 6 * mm}},
+			Right: []opening.Lean{{At: 0, Size: 0}, {At: 2000 * mm, Size: -4 * mm}},
+		},
+	}
+	c := s.ClearFor(measure(t, s).Variants[0], 3, 2000*mm)
+	lines := s.Working(c, 3, 2000*mm)
+	for i, want := range []units.Line{
+		{What: "clear width, narrowest", Sum: "2400 + 0 − 4", Is: "2396"},
+		{What: "clear width, widest", Sum: "2400 + 6 + 0", Is: "2406"},
+	} {
+		if lines[i] != want {
+			t.Errorf("got %v, want %v", lines[i], want)
+		}
+	}
 }

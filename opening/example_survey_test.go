@@ -89,7 +89,7 @@ func ExampleSurvey_Working() {
 		fmt.Println(err)
 		return
 	}
-	for _, line := range s.Working(m.Variants[1]) {
+	for _, line := range s.Working(m.Variants[1], 2, 0) {
 		fmt.Printf("%s: %s = %s\n", line.What, line.Sum, line.Is)
 	}
 	// Output:

@@ -34,7 +34,7 @@ func TestFloorCoverings(t *testing.T) {
 			if v.Height != mm(c.height) || s.StripThickness() != mm(c.strip) {
 				t.Errorf("%s high, a strip of %s", v.Height, s.StripThickness())
 			}
-			if got := s.Working(v)[2]; got.Sum != c.sum || got.Is != mm(c.height).Millimetres() {
+			if got := s.Working(v, 2, 0)[2]; got.Sum != c.sum || got.Is != mm(c.height).Millimetres() {
 				t.Errorf("%+v", got)
 			}
 			for _, code := range []opening.Code{opening.CodeCarpetNow, opening.CodeCarpetToRail, opening.CodeCarpetNone} {

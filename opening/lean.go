@@ -209,6 +209,22 @@ func (s Survey) ClearFor(c Clear, doors int, height units.Length) Clear {
 	if doors < 3 || s.Leans.none() || len(s.Widths) == 0 {
 		return c
 	}
+	narrowest, widest := s.envelope(c, height)
+	off := c.LeftOff + c.RightOff
+	c.Width = units.Span{Min: narrowest.size - off, Max: widest.size - off}
+	c.Narrowest, c.Widest = narrowest.deciding(), widest.deciding()
+	return c
+}
+
+// enveloped is one end of the clear width over the height of the doors, with its parts.
+type enveloped struct {
+	figure
+	apart, left, right units.Length
+}
+
+// envelope returns what is between the innermost and between the outermost
+// points of the walls over a height, from wall to wall.
+func (s Survey) envelope(c Clear, height units.Length) (narrowest, widest enveloped) {
 	left, right := s.wall(Left), s.wall(Right)
 	leftIn, leftOut := left.reach(height)
 	rightIn, rightOut := right.reach(height)
@@ -218,11 +234,10 @@ func (s Survey) ClearFor(c Clear, doors int, height units.Length) Clear {
 	if c.Right == EndPanel {
 		rightOut = rightIn
 	}
-	var narrowest, widest figure
 	for i := range s.Widths {
 		apart := s.apart(i, left, right)
-		in := apart.plus(leftIn, 1).plus(rightIn, 1)
-		out := apart.plus(leftOut, 1).plus(rightOut, 1)
+		in := enveloped{apart.plus(leftIn, 1).plus(rightIn, 1), apart.size, leftIn.size, rightIn.size}
+		out := enveloped{apart.plus(leftOut, 1).plus(rightOut, 1), apart.size, leftOut.size, rightOut.size}
 		// Of readings that tell the same the surer one decides.
 		if i == 0 || in.size < narrowest.size || in.size == narrowest.size && in.deciding().Uncertainty < narrowest.deciding().Uncertainty {
 			narrowest = in
@@ -234,10 +249,7 @@ func (s Survey) ClearFor(c Clear, doors int, height units.Length) Clear {
 	if c.Left == EndPanel && c.Right == EndPanel {
 		widest = narrowest
 	}
-	off := c.LeftOff + c.RightOff
-	c.Width = units.Span{Min: narrowest.size - off, Max: widest.size - off}
-	c.Narrowest, c.Widest = narrowest.deciding(), widest.deciding()
-	return c
+	return narrowest, widest
 }
 
 // leanDoubts are the findings about plumb readings.

@@ -129,7 +129,7 @@ func measureAnswers(t *rapid.T) {
 		if w := s.SideWorks(c, mm(540), mm(84)); w[0].String() == "" {
 			t.Fatal(w)
 		}
-		if c.Width.Validate() != nil || c.Width.Min <= 0 || c.Height <= 0 || len(s.Working(c)) != 3 {
+		if c.Width.Validate() != nil || c.Width.Min <= 0 || c.Height <= 0 || len(s.Working(c, 2, 0)) != 3 {
 			t.Fatalf("%+v", c)
 		}
 	}

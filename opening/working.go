@@ -3,9 +3,10 @@ package opening
 import "example.com/lapspan/units"
 
 // Working returns how the figures of a clear opening come about, as one writes
-// it on paper: the two ends of the clear width, and the clear height. The
-// survey is the one that the clear opening was measured from.
-func (s Survey) Working(c Clear) []units.Line {
+// it on paper: the two ends of the clear width as so many doors of a height find
+// it (see ClearFor), and the clear height. The survey is the one that the clear
+// opening was measured from.
+func (s Survey) Working(c Clear, doors int, height units.Length) []units.Line {
 	if len(s.Widths) == 0 || len(s.Heights) == 0 && len(s.Levels) == 0 {
 		return nil
 	}
@@ -13,24 +14,42 @@ func (s Survey) Working(c Clear) []units.Line {
 	if c.Left == EndPanel && c.Right == EndPanel {
 		widest = narrowest
 	}
-	height := ""
+	sum := ""
 	if len(s.Levels) > 0 {
 		floor, ceiling := s.leastLevels()
-		height = s.Levels[floor].Floor.Millimetres() + " + " + s.Levels[ceiling].Ceiling.Millimetres()
+		sum = s.Levels[floor].Floor.Millimetres() + " + " + s.Levels[ceiling].Ceiling.Millimetres()
 	} else {
-		height = s.Heights[s.leastHeight()].Size.Millimetres()
+		sum = s.Heights[s.leastHeight()].Size.Millimetres()
 	}
 	if s.CarpetToCome > 0 && s.CarpetNow > 0 {
-		height += " + " + s.CarpetNow.Millimetres()
+		sum += " + " + s.CarpetNow.Millimetres()
 	}
 	if s.CarpetToCome > 0 && !s.CarpetAtRail {
-		height += " − " + s.CarpetToCome.Millimetres()
+		sum += " − " + s.CarpetToCome.Millimetres()
+	}
+	narrow, wide := s.widthSum(narrowest, c), s.widthSum(widest, c)
+	if doors > 2 && !s.Leans.none() {
+		in, out := s.envelope(c, height)
+		narrow, wide = in.sum(c), out.sum(c)
 	}
 	return []units.Line{
-		{What: "clear width, narrowest", Sum: s.widthSum(narrowest, c), Is: c.Width.Min.Millimetres()},
-		{What: "clear width, widest", Sum: s.widthSum(widest, c), Is: c.Width.Max.Millimetres()},
-		{What: "clear height", Sum: height, Is: c.Height.Millimetres()},
+		{What: "clear width, narrowest", Sum: narrow, Is: c.Width.Min.Millimetres()},
+		{What: "clear width, widest", Sum: wide, Is: c.Width.Max.Millimetres()},
+		{What: "clear height", Sum: sum, Is: c.Height.Millimetres()},
 	}
+}
+
+// sum writes the distance of the plumb lines and what the walls add on either side.
+func (e enveloped) sum(c Clear) string {
+	sum := e.apart.Millimetres()
+	for _, lean := range []units.Length{e.left, e.right} {
+		if lean < 0 {
+			sum += " − " + lean.Abs().Millimetres()
+		} else {
+			sum += " + " + lean.Millimetres()
+		}
+	}
+	return sum + offSum(c)
 }
 
 func (s Survey) widthSum(i int, c Clear) string {
@@ -40,6 +59,12 @@ func (s Survey) widthSum(i int, c Clear) string {
 			sum += " + " + k.Thickness.Millimetres()
 		}
 	}
+	return sum + offSum(c)
+}
+
+// offSum writes what end panels take off.
+func offSum(c Clear) string {
+	sum := ""
 	for _, off := range []units.Length{c.LeftOff, c.RightOff} {
 		if off > 0 {
 			sum += " − " + off.Millimetres()

@@ -314,11 +314,12 @@ func TestCutByHand(t *testing.T) {
 			},
 		}, rank{int64(2000 * mm), 2, 500 * mm}},
 		{"first fit alone needs a bar more", cutlist.Job{
-			// Longest first gives 6+3, 5+4… : 6 4 3 3 2 2 into bars of 10 is 6+4 and 3+3+2+2.
+			// Longest first gives 45+40, 35+30+25 and 25; but 45+30+25 and 40+35+25 fill two bars.
 			Kerf:  none,
 			Stock: []cutlist.Stock{{Length: 100 * mm}},
 			Pieces: []cutlist.Piece{
-				{Length: 45 * mm, Count: 1}, {Length: 36 * mm, Count: 2}, {Length: 32 * mm, Count: 2}, {Length: 19 * mm, Count: 1},
+				{Length: 45 * mm, Count: 1}, {Length: 40 * mm, Count: 1}, {Length: 35 * mm, Count: 1},
+				{Length: 30 * mm, Count: 1}, {Length: 25 * mm, Count: 2},
 			},
 		}, rank{int64(200 * mm), 2, 0}},
 	} {

@@ -61,8 +61,7 @@ func TestKnownOptimum(t *testing.T) {
 		check("full bars 5/"+strconv.FormatUint(seed, 10), fullBars(5, seed), 5)
 		check("full bars 8/"+strconv.FormatUint(seed, 10), fullBars(8, seed), 8)
 	}
-	// Sizes 44 to 12 into bars of 100: by material 2 bars would do (200 = 2 × 100), but no two subsets of
-	// 44 44 32 28 26 26 sum to 100 each, so it takes 3.
+	// By material two bars of 100 would hold 3 × 51 + 47 = 200, but no two pieces of 51 share a bar.
 	check("material is not enough", cutlist.Job{
 		Kerf:  new(units.Length(0)),
 		Stock: []cutlist.Stock{{Length: 100 * mm}},
