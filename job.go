@@ -74,8 +74,8 @@ func (in *Interior) clearance() units.Length {
 
 // Sundries are the prices of what an opening may need beside doors, gear, timber and boards; nil: not known.
 type Sundries struct {
-	EndPanel *units.Money `json:"end_panel,omitzero"` // for one end panel
-	Strip    *units.Money `json:"strip,omitzero"`     // a metre of the strip under the rail
+	EndPanel *units.Money `json:"end_panel,omitempty"` // for one end panel
+	Strip    *units.Money `json:"strip,omitempty"`     // a metre of the strip under the rail
 }
 
 // Currency is what prices are counted in. The zero value has no code and two digits.

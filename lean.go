@@ -74,11 +74,11 @@ func (s *search) offerLeaning(ctx context.Context, v *variant, c *doors.Candidat
 			switch {
 			case !candidate.Closes():
 				if !missed {
-					s.missed(v, &candidate, h.Stock)
+					s.missed(nearMiss{option{variant: v, clear: clear, under: candidate.Under, over: candidate.Over, set: setOf(c), candidate: candidate}, h.Stock})
 					missed = true
 				}
-			case run.Stands(s.job.Gear, clear.Width.Min) && s.carries(h, c):
-				s.show(&option{variant: v, height: h, clear: clear, under: candidate.Under, over: candidate.Over, candidate: candidate})
+			case run.Stands(s.job.Gear, clear.Width.Min) && s.carries(h, setOf(c)):
+				s.show(&option{variant: v, height: h, clear: clear, under: candidate.Under, over: candidate.Over, set: setOf(c), candidate: candidate})
 			}
 		}
 		if c.MadeToMeasure {

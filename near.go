@@ -1,7 +1,6 @@
 package lapspan
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 
@@ -16,17 +15,16 @@ const (
 	nearBy    = 50 * units.Millimetre
 )
 
-// nearMiss is a candidate that does not close its opening.
+// nearMiss is a run of doors that does not close its opening; its height is not set.
 type nearMiss struct {
-	variant   *variant
-	candidate doors.Candidate
-	stock     units.Length // the tallest stock height that could be hung
+	option
+	stock units.Length // the tallest stock height that could be hung
 }
 
-func (n *nearMiss) by() units.Length { return -min(n.candidate.Under, n.candidate.Over) }
+func (n *nearMiss) by() units.Length { return -min(n.under, n.over) }
 
 func (n *nearMiss) side() Side {
-	if n.candidate.Over < n.candidate.Under {
+	if n.over < n.under {
 		return Short
 	}
 	return Over
@@ -34,34 +32,22 @@ func (n *nearMiss) side() Side {
 
 // sameWidths reports whether two misses are one set of doors that misses by as much.
 func (n *nearMiss) sameWidths(o *nearMiss) bool {
-	if n.variant != o.variant || n.candidate.Len() != o.candidate.Len() || n.by() != o.by() {
-		return false
-	}
-	for i := range n.candidate.Len() {
-		if n.candidate.WidthAt(i) != o.candidate.WidthAt(i) {
-			return false
-		}
-	}
-	return true
+	return n.variant == o.variant && n.set == o.set && n.by() == o.by()
 }
 
-// missed keeps the nearest misses; of equal ones those met first. A stock height
-// of 0 is looked up.
-func (s *search) missed(v *variant, c *doors.Candidate, stock units.Length) {
-	n := nearMiss{v, *c, stock}
+// missed keeps the nearest misses; of equal ones those met first.
+func (s *search) missed(n nearMiss) {
 	full := len(s.near) == nearLimit
 	if full && n.by() >= s.near[nearLimit-1].by() {
 		return
 	}
-	at, _ := slices.BinarySearchFunc(s.near, n.by(), func(kept nearMiss, by units.Length) int {
-		// After equal ones: those stay in the order they were met.
-		return cmp.Or(cmp.Compare(kept.by(), by), -1)
-	})
-	if at > 0 && n.sameWidths(&s.near[at-1]) {
-		return
-	}
-	if n.stock == 0 {
-		n.stock = v.tallest(c)
+	at := 0
+	for at < len(s.near) && s.near[at].by() <= n.by() {
+		if n.sameWidths(&s.near[at]) {
+			s.near[at].stock = max(s.near[at].stock, n.stock)
+			return
+		}
+		at++
 	}
 	if full {
 		s.near = s.near[:nearLimit-1]
@@ -73,11 +59,11 @@ func (s *search) nearMisses() []NearMiss {
 	var misses []NearMiss
 	for i := range s.near {
 		n := &s.near[i]
-		run, stands := n.candidate.Run()
-		if !stands || s.total > 0 && n.by() > nearBy {
-			continue
+		run := n.arranged()
+		if run.Len() == 0 || s.total.Count > 0 && n.by() > nearBy {
+			continue // no order of the doors can stand, or it is of no use
 		}
-		c := &n.variant.clear
+		c := n.clear
 		miss := NearMiss{
 			Skirting: Treatments{c.Left, c.Right}, Doors: run.Doors(), Side: n.side(), By: n.by(), StockHeight: n.stock,
 		}

@@ -60,11 +60,7 @@ func (b buyer) times(price int64, count int) int64 {
 	if price == unpriced {
 		return unpriced
 	}
-	step := units.Nanometre // a ten-thousandth here
-	for range MaxDigits - b.digits {
-		step *= 10
-	}
-	n, err := (units.Length(price) * units.Length(count)).Round(step, units.HalfEven)
+	n, err := (units.Length(price) * units.Length(count)).Round(b.step(), units.HalfEven)
 	if err != nil {
 		return unpriced
 	}
@@ -190,14 +186,14 @@ func sheet(w, h units.Length) string {
 }
 
 // doors buys the doors of a run, the widest first.
-func (s *search) doors(k *kit, h *choice, c *doors.Candidate) {
+func (s *search) doors(k *kit, h *choice, set *widthSet) {
 	item := "door"
-	if c.MadeToMeasure {
+	if set.madeToMeasure {
 		item = "door made to measure"
 	}
-	for i := c.Len() - 1; i >= 0; {
-		w, count := c.WidthAt(i), 0
-		for i >= 0 && c.WidthAt(i) == w {
+	for i := set.count - 1; i >= 0; {
+		w, count := set.widths[i], 0
+		for i >= 0 && set.widths[i] == w {
 			count, i = count+1, i-1
 		}
 		k.add(s.buy, item, sheet(w, h.Stock), count, s.doorPrice(h, w, count))

@@ -36,7 +36,7 @@ func Propose(ctx context.Context, job Job) (Plan, error) {
 	if err != nil {
 		return Plan{}, err
 	}
-	s := search{job: &job, buy: buyer{job.Currency.MinorDigits()}}
+	s := search{job: &job, buy: buyer{job.Currency.MinorDigits()}, total: Total{Exact: true}}
 	found := slices.Concat(measured.Findings, job.Gear.Findings(), job.Doors.Beyond(job.Gear), s.depth(), s.mass())
 	plan.Findings = append(plan.Findings, found.Sorted()...)
 	if plan.Findings.Stops() {
@@ -49,7 +49,8 @@ func Propose(ctx context.Context, job Job) (Plan, error) {
 	if err := s.run(ctx); err != nil {
 		return Plan{}, err
 	}
-	plan.Total.Count = s.total
+	plan.Findings = slices.Concat(plan.Findings, s.proof()).Sorted()
+	plan.Total = s.total
 	for i := range s.rankings[0].best {
 		plan.Proposals = append(plan.Proposals, s.proposal(&s.rankings[0].best[i]))
 	}
@@ -74,8 +75,10 @@ type search struct {
 	// rankings holds the rank asked for, or the two default ones until a
 	// proposal without a price drops the first.
 	rankings []ranking
-	total    int
+	total    Total
 	near     []nearMiss
+	// notProven says that a search ended before it could tell that nothing better was left.
+	notProven bool
 	// limited says that a limit of the gear depends on a door's width and height together.
 	limited bool
 }
@@ -248,42 +251,69 @@ func (s *search) sidesDiffer(v *variant) bool {
 		v.clear.Left != v.clear.Right || v.clear.LeftOff != v.clear.RightOff
 }
 
-// run shows every option to the rankings.
+// enumerated is how many candidates are looked at one by one; of larger ranges
+// the best are searched for.
+const enumerated = 20_000
+
+// run shows every option that can come among the best to the rankings.
 func (s *search) run(ctx context.Context) error {
+	var searched []*variant
 	for i := range s.variants {
 		v := &s.variants[i]
-		query := doors.Query{
-			Range: s.job.Doors, Gear: s.job.Gear, Opening: v.clear.Width, SidesDiffer: s.sidesDiffer(v),
+		query := s.query(v)
+		if s.searchable(v) && !query.Small(enumerated) {
+			searched = append(searched, v)
+			// Runs of doors all alike tell the near misses; with those made to
+			// measure they are few.
+			query.Range.MixedWidths = false
 		}
-		if v.leaning != nil {
-			query.Wide = v.leaning.wide.Width
-		}
-		candidates, err := doors.Candidates(ctx, query)
-		if err != nil {
+		if err := s.enumerate(ctx, v, query, len(searched) > 0 && searched[len(searched)-1] == v); err != nil {
 			return err
 		}
-		var offered uint64 // stock heights that can be hung at all
-		for _, c := range v.choices {
-			if c.stock >= 0 {
-				offered |= 1 << c.stock
-			}
-		}
-		for c, err := range candidates {
-			switch {
-			case err != nil:
-				return err
-			case v.leaning != nil:
-				s.offerLeaning(ctx, v, c)
-			case !c.MadeToMeasure && c.Heights&offered == 0:
-			case !c.Closes():
-				s.missed(v, c, 0)
-			case c.Stands():
-				s.offer(v, c)
-			}
+	}
+	if err := s.searchAll(ctx, searched); err != nil {
+		return err
+	}
+	if len(s.rankings) > 1 && s.total.Count == 0 {
+		s.rankings = s.rankings[1:]
+	}
+	return nil
+}
+
+func (s *search) query(v *variant) doors.Query {
+	q := doors.Query{Range: s.job.Doors, Gear: s.job.Gear, Opening: v.clear.Width, SidesDiffer: s.sidesDiffer(v)}
+	if v.leaning != nil {
+		q.Wide = v.leaning.wide.Width
+	}
+	return q
+}
+
+// enumerate looks at every candidate of a query. Doors from stock that close the
+// opening are left to the search where the variant is searched.
+func (s *search) enumerate(ctx context.Context, v *variant, query doors.Query, searched bool) error {
+	candidates, err := doors.Candidates(ctx, query)
+	if err != nil {
+		return err
+	}
+	var offered uint64 // stock heights that can be hung at all
+	for _, c := range v.choices {
+		if c.stock >= 0 {
+			offered |= 1 << c.stock
 		}
 	}
-	if len(s.rankings) > 1 && s.total == 0 {
-		s.rankings = s.rankings[1:]
+	for c, err := range candidates {
+		switch {
+		case err != nil:
+			return err
+		case v.leaning != nil:
+			s.offerLeaning(ctx, v, c)
+		case !c.MadeToMeasure && c.Heights&offered == 0:
+		case !c.Closes():
+			s.missedAt(v, c)
+		case searched && !c.MadeToMeasure:
+		case c.Stands():
+			s.offer(v, c)
+		}
 	}
 	return nil
 }
@@ -307,21 +337,28 @@ func (v *variant) hangs(h *choice, c *doors.Candidate) bool {
 	return c.Heights>>h.stock&1 == 1
 }
 
+// missedAt keeps a near miss, unless it is further off than those there are.
+func (s *search) missedAt(v *variant, c *doors.Candidate) {
+	if len(s.near) == nearLimit && -min(c.Under, c.Over) >= s.near[nearLimit-1].by() {
+		return
+	}
+	s.missed(nearMiss{option{variant: v, clear: &v.clear, under: c.Under, over: c.Over, set: setOf(c), candidate: *c}, v.tallest(c)})
+}
+
 // offer shows a run of doors that closes the opening with every height it is sold in.
 func (s *search) offer(v *variant, c *doors.Candidate) {
 	for i := range v.choices {
 		h := &v.choices[i]
-		if !v.hangs(h, c) || !s.carries(h, c) {
-			continue
+		if set := setOf(c); v.hangs(h, c) && s.carries(h, set) {
+			s.show(&option{variant: v, height: h, clear: &v.clear, under: c.Under, over: c.Over, set: set, candidate: *c})
 		}
-		s.show(&option{variant: v, height: h, clear: &v.clear, under: c.Under, over: c.Over, candidate: *c})
 	}
 }
 
-// show prices an option and shows it to the rankings.
+// show counts and prices an option and shows it to the rankings.
 func (s *search) show(o *option) {
-	s.total++
-	o.price = addPrices(o.height.price, s.partsFor(o.candidate.Len()).price, s.doorsPrice(o.height, &o.candidate))
+	s.total.Count++
+	o.price = addPrices(o.height.price, s.partsFor(o.set.count).price, s.doorsPrice(o.height, &o.set))
 	if o.price == unpriced && len(s.rankings) > 1 {
 		s.rankings = s.rankings[1:]
 	}
@@ -352,27 +389,25 @@ func (s *search) carried(h *choice, width units.Length) carried {
 
 // carries reports whether the gear takes every door of the set at the height. A
 // door that it does not take is refused once, by name of the limit.
-func (s *search) carries(h *choice, c *doors.Candidate) bool {
+func (s *search) carries(h *choice, set widthSet) bool {
 	if !s.limited {
 		return true
 	}
-	for i := range c.Len() {
-		over := s.carried(h, c.WidthAt(i)).over
-		if len(over) == 0 {
-			continue
+	for _, w := range set.widths[:set.count] {
+		if over := s.carried(h, w).over; len(over) > 0 {
+			s.refuse(doors.Refusal{Stock: h.Stock, Method: h.Method, Reason: over[0].Reason})
+			return false
 		}
-		s.refuse(doors.Refusal{Stock: h.Stock, Method: h.Method, Reason: over[0].Reason})
-		return false
 	}
 	return true
 }
 
 // doorsPrice is what the order's lines for the doors will cost.
-func (s *search) doorsPrice(h *choice, c *doors.Candidate) int64 {
+func (s *search) doorsPrice(h *choice, set *widthSet) int64 {
 	var sum int64
-	for i := 0; i < c.Len() && sum != unpriced; {
-		w, count := c.WidthAt(i), 0
-		for i < c.Len() && c.WidthAt(i) == w {
+	for i := 0; i < set.count && sum != unpriced; {
+		w, count := set.widths[i], 0
+		for i < set.count && set.widths[i] == w {
 			count, i = count+1, i+1
 		}
 		sum = addPrices(sum, s.doorPrice(h, w, count))
@@ -418,7 +453,7 @@ func (s *search) proposal(o *option) Proposal {
 		p.Packer = append(p.Packer, piece.Thickness)
 	}
 	var k kit
-	s.doors(&k, h, &o.candidate)
+	s.doors(&k, h, &o.set)
 	p.Order = slices.Concat(k.lines, v.gear.lines, s.partsFor(run.Len()).lines, h.kit.lines, v.sundries.lines)
 	p.SideWork = s.sideWork(v)
 	p.MeasureAgain = s.measureAgain(o)

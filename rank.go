@@ -56,10 +56,34 @@ type option struct {
 	// clear is the opening as this run finds it, under and over its margins there.
 	clear       *opening.Clear
 	under, over units.Length
-	candidate   doors.Candidate
-	price       int64 // in minor units; unpriced when a line has none
+	set         widthSet
+	price       int64           // in ten-thousandths; unpriced when a line has none
+	candidate   doors.Candidate // of which the run is asked for when it is needed
 	run         doors.Run
 	ordered     bool // run is filled
+}
+
+// widthSet is the widths of a run's doors, ascending.
+type widthSet struct {
+	widths        [doors.MaxDoors]units.Length
+	count         int
+	madeToMeasure bool
+}
+
+func setOf(c *doors.Candidate) widthSet {
+	w := widthSet{count: c.Len(), madeToMeasure: c.MadeToMeasure}
+	for i := range w.count {
+		w.widths[i] = c.WidthAt(i)
+	}
+	return w
+}
+
+func (w *widthSet) sum() units.Length {
+	var sum units.Length
+	for _, width := range w.widths[:w.count] {
+		sum += width
+	}
+	return sum
 }
 
 // arranged is the run in the order offered, found when it is first asked for.
@@ -86,15 +110,15 @@ func (o *option) compare(p *option, key Key) int {
 		}
 		return cmp.Compare(o.price, p.price)
 	case ByWidth:
-		return cmp.Compare(o.candidate.Width(), p.candidate.Width())
+		return cmp.Compare(o.set.sum(), p.set.sum())
 	case ByDoors:
-		return cmp.Compare(o.candidate.Len(), p.candidate.Len())
+		return cmp.Compare(o.set.count, p.set.count)
 	case ByAccess:
 		return o.compareAccess(p)
 	case ByHeight:
 		return cmp.Compare(p.height.Door, o.height.Door)
 	case ByCuts:
-		return cmp.Compare(o.height.saws*o.candidate.Len(), p.height.saws*p.candidate.Len())
+		return cmp.Compare(o.height.saws*o.set.count, p.height.saws*p.set.count)
 	case ByEven:
 		return cmp.Compare(o.uneven(), p.uneven())
 	}

@@ -39,8 +39,8 @@ func ReadJob(r io.Reader) (Job, error) {
 }
 
 // Decode reads one strict JSON document into the struct that v points to, whose
-// fields all carry json tags. A field tagged omitzero is optional, every other
-// is required unless it is a slice. Refused, each with its place, as an
+// fields all carry json tags. A field tagged omitzero or omitempty is optional,
+// every other is required unless it is a slice. Refused, each with its place, as an
 // *opening.InputError:
 //
 //   - what is not JSON, text after the document, more than MaxDocument bytes or MaxNesting levels
@@ -269,7 +269,7 @@ func (n node) object(v reflect.Value) error {
 	for i := range v.NumField() {
 		field := v.Type().Field(i)
 		key, options, _ := strings.Cut(field.Tag.Get("json"), ",")
-		optional := options == "omitzero"
+		optional := options == "omitzero" || options == "omitempty"
 		at := slices.Index(n.keys, key)
 		if at < 0 {
 			if !optional && field.Type.Kind() != reflect.Slice {

@@ -10,8 +10,8 @@ import (
 // Gap is a clear gap between the doors parked at the left and those parked at
 // the right, measured from the left end of the opening.
 type Gap struct {
-	From units.Length `json:"from"`
-	To   units.Length `json:"to"`
+	From units.Length `json:"from"` // its left end
+	To   units.Length `json:"to"`   // its right end
 }
 
 // Width is the width of the gap.

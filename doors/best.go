@@ -17,10 +17,10 @@ type Search struct {
 	// Fit is the opening that two doors must close; with more than two Wide is,
 	// or where that is the zero Fit the same.
 	Fit, Wide   Fit
-	Gear        Gear // Tracks, Overlap and MeetingGap are used
-	Arrangement Arrangement
-	MinDoors    int // zero: the least, 2
-	MaxDoors    int // zero: DefaultMaxDoors
+	Gear        Gear        // Tracks, Overlap and MeetingGap are used
+	Arrangement Arrangement // which tracks the doors may stand on
+	MinDoors    int         // zero: the least, 2
+	MaxDoors    int         // zero: DefaultMaxDoors
 	// Mixed lets doors of different widths stand in one run.
 	Mixed bool
 	// SidesDiffer says that something tells left from right: then a run and its
@@ -42,15 +42,15 @@ type Search struct {
 // Offer is a width on sale with the price of one door, in any whole unit of
 // money: 0 to MaxPrice, or Unpriced.
 type Offer struct {
-	Width units.Length
-	Price int64
+	Width units.Length // of a door
+	Price int64        // of one door
 }
 
 // Fit is an opening from its narrowest to its widest reading, and how far each
 // of the two readings may be out. A run is sure when its margins are at least that.
 type Fit struct {
-	Span                   units.Span
-	NarrowDoubt, WideDoubt units.Length
+	Span                   units.Span   // narrowest to widest reading
+	NarrowDoubt, WideDoubt units.Length // expanded uncertainties of the two
 }
 
 // What a search may ask for.
@@ -78,6 +78,36 @@ type Found struct {
 
 // Best returns the best runs of a search in rank order, exactly: no run left
 // out comes before one returned. The same search gives the same answer.
+//
+// # Why it is exact
+//
+// The keys are taken one after the other. For the values of the first key, the
+// best first, the runs of that value are ranked by the next key, and so on, until
+// enough are found: all others have a worse value of a key that decides. Runs alike
+// in all keys are walked through in the order of their widths from left to right.
+// Branches are left only when integers prove them empty:
+//
+//   - Widths are counted in their greatest common step, and bit sets say which
+//     totals any few of them make; a total is tried only where a bit says so.
+//   - The access is the opening less the widest track's doors, in whatever order they
+//     stand: no pile at the left and pile at the right together are shorter than the
+//     doors of one track. So the least greatest total of a track decides.
+//   - What doors still to be chosen cost is bounded from below by the convex hull of
+//     price over width, rounded up to a price there is, and where that is too
+//     loose by the least price for every total, worked out for the widths that matter.
+//   - An order that a change of two doors or of two tracks would better is not
+//     the one offered of its set.
+//
+// # Limits
+//
+// At most MaxWidths widths of at most MaxDoors doors. A search is refused before it
+// starts when the widths lie on no common step coarse enough to hold their totals in
+// 32 MiB and make more than MaxSets sets. MaxWork bounds the steps: Found.Proven is
+// false when it was reached, which ranks by evenness first can do in ranges of
+// hundreds of widths, and so can prices without pattern where inches and tenths of
+// millimetres are mixed.
+//
+// # Errors
 //
 // An *opening.InputError refuses a search that cannot be used, and one too
 // large, before work starts. When the context is done its error is returned.

@@ -10,7 +10,7 @@ import (
 
 // Total is how many runs there are.
 type Total struct {
-	Count int64
+	Count int64 // runs
 	// Exact says that there are no more; else there are at least so many.
 	Exact bool
 }

@@ -61,10 +61,10 @@ func (g *grid) build(ctx context.Context, doors int, most *[MaxDoors + 1]int64) 
 	store := make([]uint64, g.words(doors, most))
 	for j := 1; j < doors; j++ {
 		g.rows[j] = make([][]uint64, len(g.d))
-		if err := ctx.Err(); err != nil {
-			return err
-		}
 		for u, d := range g.d {
+			if u%64 == 0 && ctx.Err() != nil {
+				return ctx.Err()
+			}
 			size := int(min(int64(j)*d, most[j])/64 + 1)
 			row := store[:size:size]
 			store = store[size:]

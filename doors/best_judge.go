@@ -88,7 +88,7 @@ func (j *judge) show(set []int16, c class) {
 			continue
 		}
 		for k := range f.patterns {
-			if !v.work() {
+			if !v.work(walkStep) {
 				return
 			}
 			p := &f.patterns[k]
@@ -112,7 +112,7 @@ func (j *judge) tight(f *family, clear *clearance, score Score, c class) {
 	}
 	narrowest := units.Length(clear.span)
 	for k := range f.patterns {
-		if !v.work() {
+		if !v.work(walkStep) {
 			return
 		}
 		run, ok := f.patterns[k].bestOrder(widths[:f.doors], v.search.Gear, narrowest)

@@ -183,30 +183,37 @@ func (p *pricing) reset() { p.exact, p.live = [MaxDoors + 1][]int64{}, nil }
 // maxPricingSteps bounds the steps to build the exact bounds.
 const maxPricingSteps = 20_000_000
 
-// build fills the exact bounds from the live widths, unless that takes too long
-// or the context ends.
-func (p *pricing) build(ctx context.Context, doors int) error {
-	keep, far := p.rising(), p.d[len(p.d)-1]
-	if int64(len(keep))*far*int64(doors*(doors+1)/2) > maxPricingSteps {
+// build fills the exact bounds from the live widths, as far as so many doors may
+// need, unless that takes too long or the context ends.
+func (p *pricing) build(ctx context.Context, doors int, far *[MaxDoors + 1]int64) error {
+	keep, widest := p.rising(), p.d[len(p.d)-1]
+	steps := int64(0)
+	for j := 1; j <= doors; j++ {
+		steps += int64(len(keep)) * min(int64(j)*widest, far[j])
+	}
+	if steps > maxPricingSteps {
 		return nil
 	}
 	less := []int64{0}
 	var exact [MaxDoors + 1][]int64
 	for j := 1; j <= doors; j++ {
-		row := make([]int64, int64(j)*far+1)
+		row := make([]int64, min(int64(j)*widest, far[j])+1)
 		for x := range row {
 			row[x] = noPrice
 		}
-		if err := ctx.Err(); err != nil {
-			return err
-		}
 		for _, i := range keep {
 			d, price := p.d[i], p.least[i]
+			if err := ctx.Err(); err != nil {
+				return err
+			}
 			for x := range min(d, int64(len(row))) {
 				row[x] = min(row[x], less[0]+price)
 			}
+			if d >= int64(len(row)) {
+				continue
+			}
 			part := row[d:]
-			for x, before := range less {
+			for x, before := range less[:min(len(less), len(part))] {
 				part[x] = min(part[x], before+price)
 			}
 		}

@@ -24,15 +24,15 @@ var keys = []Key{BySure, ByPrice, ByWidth, ByDoors, ByAccess, ByEven}
 
 // Ranked is a run with what it was ranked by.
 type Ranked struct {
-	Run   Run
-	Score Score
+	Run   Run   // in the order offered
+	Score Score // what every key makes of it
 }
 
 // Score is what a run is ranked by, whichever keys were asked for.
 type Score struct {
-	Sure   bool
+	Sure   bool         // its margins are no smaller than the doubts
 	Width  units.Length // Σw
-	Doors  int
+	Doors  int          // how many
 	Access units.Length // in the narrowest reading
 	Price  int64        // of the doors and what is fixed for their number; Unpriced when a door has none
 	// Uneven is the largest less the smallest visible width when the run closes

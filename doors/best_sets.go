@@ -23,7 +23,7 @@ func (s *sets) place(i, most int, sum, price int64) bool {
 		if live := s.solver.pricing.live; live != nil && !live[x] && *s.limit < noPrice {
 			continue
 		}
-		if !s.solver.work() {
+		if !s.solver.work(1) {
 			return false
 		}
 		if g.built() && nextBit(g.row(rest, x), s.lo-with) > s.hi-with {

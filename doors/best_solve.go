@@ -14,9 +14,9 @@ const (
 	// MaxSets bounds the sets of widths that are looked at one by one, where the
 	// widths lie on no common step coarse enough for more.
 	MaxSets = 5_000_000
-	// MaxWork bounds the steps of a search, some hundred nanoseconds each. Ranks that
-	// begin with price, width, doors or access, after sure or not, stay far below it.
-	MaxWork = 4_000_000
+	// MaxWork bounds the steps of a search, some tens of nanoseconds each:
+	// about a second. Which searches can reach it stands with Best.
+	MaxWork = 20_000_000
 )
 
 // ErrWork says that a search reached MaxWork.
@@ -85,17 +85,23 @@ type solver struct {
 	clear  []clearance // of each family
 	podium podium
 	steps  int
+	poll   int   // steps after which the context is looked at
 	pause  int   // steps after which a walk breaks off for a better bound; 0: never
 	cause  error // why it stopped: the context's error, or ErrWork
 	judge  judge
 }
 
-// pollEverySteps is how many steps pass between two looks at the context: well under a millisecond.
-const pollEverySteps = 1 << 8
+// pollAfter is how many steps pass between two looks at the context: well under a millisecond.
+const pollAfter = 1 << 8
 
-// work counts a step and reports whether the search goes on.
-func (v *solver) work() bool {
-	if v.steps++; v.steps%pollEverySteps == 0 && v.cause == nil {
+// walkStep is how many steps of the walk through sets one of the walk through orders takes as long as.
+const walkStep = 8
+
+// work counts some steps and reports whether the search goes on.
+func (v *solver) work(steps int) bool {
+	v.steps += steps
+	if v.steps >= v.poll && v.cause == nil {
+		v.poll = v.steps + pollAfter
 		if v.cause = v.ctx.Err(); v.cause == nil && v.steps > MaxWork {
 			v.cause = ErrWork
 		}
@@ -195,7 +201,7 @@ func (v *solver) descend(rank []Key, c class) {
 			v.descend(rank[1:], c)
 		}
 	case ByWidth:
-		for at := v.nextWidth(c, 0); at < none && !v.podium.full() && v.work(); at = v.nextWidth(c, at+1) {
+		for at := v.nextWidth(c, 0); at < none && !v.podium.full() && v.work(1); at = v.nextWidth(c, at+1) {
 			next := c
 			next.width = at
 			if c.access >= 0 || c.price >= 0 || !v.compareFew(next, noPrice) {
@@ -252,7 +258,7 @@ func (v *solver) byAccess(rank []Key, c class) {
 			of = append(of, t)
 		}
 	}
-	for !v.podium.full() && v.work() {
+	for !v.podium.full() && v.work(1) {
 		widest := int64(-1)
 		for i := range of {
 			if of[i].stack < none {
@@ -411,7 +417,7 @@ func (v *solver) enliven(c class, limit int64) {
 		}
 	}
 	v.pricing.live = live
-	v.cause = v.pricing.build(v.ctx, v.most)
+	v.cause = v.pricing.build(v.ctx, v.most, &v.far)
 }
 
 // leastPrice is a bound from below of the prices in a class.
@@ -501,7 +507,7 @@ func (v *solver) alike() {
 			for i := range n {
 				set[i] = int16(k)
 			}
-			if !v.work() {
+			if !v.work(1) {
 				return
 			}
 			v.judge.show(set[:n], anything)

@@ -63,7 +63,7 @@ func (t *tracks) next(from int64) {
 		return
 	}
 	from = max(from, ceilDiv(g.total(f.doors, t.lo), used))
-	for t.solver.work() {
+	for t.solver.work(walkStep) {
 		next := int64(none)
 		for k, n := range f.rooms {
 			if n == 0 || k > 0 && n == f.rooms[k-1] {

@@ -99,7 +99,7 @@ func (k *walker) begin(p *pattern) {
 		s.rise[t] = none
 		s.fall[t] = [MaxTracks]int64{none, none, none, none}
 	}
-	if k.solver.work() && k.possible(s) {
+	if k.solver.work(walkStep) && k.possible(s) {
 		k.place(0)
 	}
 }
@@ -123,7 +123,7 @@ func (k *walker) place(i int) bool {
 		if k.beyond(i) {
 			return true
 		}
-		if !k.solver.work() {
+		if !k.solver.work(walkStep) {
 			return false
 		}
 		*next = *s

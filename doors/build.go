@@ -22,7 +22,7 @@ type Build struct {
 	StileWidth units.Length `json:"stile_width,omitzero"`
 	// StileMass and BarMass are the masses of a metre of them; nil: not known.
 	StileMass *units.Mass `json:"stile_mass,omitzero"`
-	BarMass   *units.Mass `json:"bar_mass,omitzero"`
+	BarMass   *units.Mass `json:"bar_mass,omitzero"` // likewise, of a bar
 }
 
 // Panel is one panel of a door.
@@ -34,7 +34,7 @@ type Panel struct {
 	CutOnSite bool `json:"cut_on_site,omitzero"`
 	// Material and Thickness tell what the panel weighs; both or neither.
 	Material  Material     `json:"material,omitzero"`
-	Thickness units.Length `json:"thickness,omitzero"`
+	Thickness units.Length `json:"thickness,omitzero"` // of the panel; zero: not known
 	// Density is the mass of a cubic metre of a panel of OtherBoard.
 	Density *units.Mass `json:"density,omitzero"`
 }

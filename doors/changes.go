@@ -10,8 +10,8 @@ import (
 // Change is a change that makes a run of doors close an opening which it does
 // not close as things are.
 type Change struct {
-	Kind ChangeKind   `json:"kind"`
-	By   units.Length `json:"by"` // how much of a change it is; 0 for Retrack
+	Kind ChangeKind   `json:"kind"` // what is changed
+	By   units.Length `json:"by"`   // how much of a change it is; 0 for Retrack
 	// Overlap is the span of overlaps that gear needs; nil but for Relap.
 	Overlap *units.Span `json:"overlap,omitzero"`
 	// Tracks is the track of each door, from left to right; none but for Retrack.

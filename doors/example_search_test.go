@@ -111,3 +111,14 @@ func ExampleCandidate_AccessBound() {
 	closing(func(c *doors.Candidate) { fmt.Println(c.AccessBound()) })
 	// Output: 590 mm
 }
+
+func ExampleQuery_Small() {
+	q := doors.Query{Range: doors.Range{MixedWidths: true, MaxDoors: 3}, Gear: doors.Gear{Tracks: 2}}
+	for _, w := range []units.Length{600, 700, 800} {
+		q.Range.Sizes = append(q.Range.Sizes, doors.Size{Width: w * units.Millimetre, Height: 2000 * units.Millimetre})
+	}
+	// C(4, 2) = 6 pairs and C(5, 3) = 10 sets of three.
+	fmt.Println(q.Small(15), q.Small(16))
+	// Output:
+	// false true
+}

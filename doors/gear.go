@@ -34,13 +34,13 @@ type Gear struct {
 	Doors *Counts `json:"doors,omitzero"`
 	// DoorWidth and DoorHeight are the doors it takes, the height as hung; nil: any.
 	DoorWidth  *units.Span `json:"door_width,omitzero"`
-	DoorHeight *units.Span `json:"door_height,omitzero"`
+	DoorHeight *units.Span `json:"door_height,omitzero"` // likewise
 	// MaxSlimness is the greatest height of a door against its width, such as 4.5; nil: any.
 	MaxSlimness *Share    `json:"max_slimness,omitzero"`
-	CarriedBy   CarriedBy `json:"carried_by,omitzero"`
-	Track       *Profile  `json:"track,omitzero"`
-	Rail        *Profile  `json:"rail,omitzero"`
-	Parts       []Part    `json:"parts,omitzero"`
+	CarriedBy   CarriedBy `json:"carried_by,omitzero"` // what carries the doors
+	Track       *Profile  `json:"track,omitzero"`      // nil: no length is known
+	Rail        *Profile  `json:"rail,omitzero"`       // likewise
+	Parts       []Part    `json:"parts,omitzero"`      // at most MaxParts
 }
 
 // How many tracks a gear may have.
@@ -51,8 +51,8 @@ const (
 
 // Target is a span with the value aimed at inside it.
 type Target struct {
-	Min units.Length  `json:"min"`
-	Max units.Length  `json:"max"`
+	Min units.Length  `json:"min"`          // the least that serves
+	Max units.Length  `json:"max"`          // the most that serves
 	Aim *units.Length `json:"aim,omitzero"` // nil: the default of the rule that uses it
 }
 
@@ -124,7 +124,7 @@ func (g Gear) Findings() opening.Findings {
 // Profile is the track or the rail: the lengths it is sold in, and how much
 // shorter than the clear width it is cut.
 type Profile struct {
-	Lengths   []StockLength `json:"lengths"`
+	Lengths   []StockLength `json:"lengths"`            // 1 to MaxStockLengths
 	Clearance *units.Length `json:"clearance,omitzero"` // nil: DefaultClearance
 }
 
@@ -151,8 +151,8 @@ func (p *Profile) validate(place string) error {
 
 // StockLength is a length that a bar is sold in.
 type StockLength struct {
-	Length units.Length `json:"length"`
-	Price  *units.Money `json:"price,omitzero"` // nil: not known
+	Length units.Length `json:"length"`          // of the bar
+	Price  *units.Money `json:"price,omitempty"` // nil: not known
 }
 
 // MaxStockLengths bounds the lengths one bar is sold in.
@@ -182,17 +182,17 @@ func checkStock(place string, lengths []StockLength) error {
 
 // Part is a part of the gear that is bought with the doors.
 type Part struct {
-	Item  string       `json:"item"`
-	Per   Per          `json:"per"`
-	Count int          `json:"count"`
-	Price *units.Money `json:"price,omitzero"` // for one; nil: not known
+	Item  string       `json:"item"`            // what it is called
+	Per   Per          `json:"per"`             // what it is counted by
+	Count int          `json:"count"`           // so many for each
+	Price *units.Money `json:"price,omitempty"` // for one; nil: not known
 }
 
 // Per says what a part is counted by.
 type Per string
 
 const (
-	PerDoor     Per = "door"
+	PerDoor     Per = "door"     // for each door
 	PerRun      Per = "run"      // once for the opening
 	PerJunction Per = "junction" // between two neighbours, overlapping or meeting
 )

@@ -28,7 +28,7 @@ func (m Method) Order() int { return slices.Index(methods, m) }
 
 // Height is one way to hang doors of one stock height under a clear height.
 type Height struct {
-	Method    Method       `json:"method"`
+	Method    Method       `json:"method"`    // how the height is used
 	Stock     units.Length `json:"stock"`     // height of the door as bought
 	Door      units.Length `json:"door"`      // height of the door as hung
 	Allowance units.Length `json:"allowance"` // what is left for track and rail
@@ -36,7 +36,7 @@ type Height struct {
 	Cut       units.Length `json:"cut"`       // what is cut off a door; 0 for other methods
 	// Stack is the packer's pieces, thinnest first; none for other methods.
 	Stack  []Piece `json:"-"`
-	Margin Margin  `json:"-"`
+	Margin Margin  `json:"-"` // of the clear height
 }
 
 // Margin says how far a reading may be out before what is ordered, or the
@@ -53,17 +53,17 @@ func (m Margin) Within(uncertainty units.Length) bool {
 
 // Refusal says why a method was not offered for a stock height.
 type Refusal struct {
-	Stock  units.Length `json:"stock"` // 0 for doors made to measure
-	Method Method       `json:"method"`
-	Reason string       `json:"reason"`
+	Stock  units.Length `json:"stock"`  // 0 for doors made to measure
+	Method Method       `json:"method"` // what was not offered
+	Reason string       `json:"reason"` // why, in words
 }
 
 // Above is what the methods need to know beside the doors and the clear height.
 type Above struct {
-	Allowance Target
-	Boards    []Board
+	Allowance Target  // for track and rail together
+	Boards    []Board // what packers are stacked from
 	Timber    *Timber // nil: no bulkhead, and no timber in a packer
-	Cutting   Cutting
+	Cutting   Cutting // how doors are cut down
 }
 
 // HeightsFor returns every way to hang the doors of a range under the clear

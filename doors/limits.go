@@ -22,8 +22,8 @@ const (
 
 // Counts is a span of whole numbers.
 type Counts struct {
-	Min int `json:"min"`
-	Max int `json:"max"`
+	Min int `json:"min"` // at least so many
+	Max int `json:"max"` // at most so many
 }
 
 // Hung is a door as the gear would carry it. What is zero or nil is not looked at.
@@ -31,14 +31,14 @@ type Hung struct {
 	Doors  int          // of the run
 	Width  units.Length // of the door
 	Height units.Length // of the door as hung
-	Mass   *units.Mass
+	Mass   *units.Mass  // of the door; nil: not known
 	Raise  units.Length // how far one wheel must be raised above the other
 }
 
 // Over is a limit of the gear that a door does not keep.
 type Over struct {
-	Limit  Limit  `json:"limit"`
-	Reason string `json:"reason"`
+	Limit  Limit  `json:"limit"`  // which limit
+	Reason string `json:"reason"` // with the figures, in words
 }
 
 // Limits returns the limits of the gear that the door does not keep, in the

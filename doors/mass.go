@@ -13,8 +13,8 @@ type Material string
 
 const (
 	FloatGlass Material = "float glass" // mirrors too
-	Aluminium  Material = "aluminium"
-	OtherBoard Material = "board" // of the panel's own density
+	Aluminium  Material = "aluminium"   // sheet
+	OtherBoard Material = "board"       // of the panel's own density
 )
 
 // Density is the mass of a cubic metre: float glass 2500 kg (EN 572-1),

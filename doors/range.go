@@ -11,14 +11,14 @@ import (
 
 // Range is the doors on sale.
 type Range struct {
-	Sizes         []Size         `json:"sizes"`
-	MadeToMeasure *MadeToMeasure `json:"made_to_measure,omitzero"`
+	Sizes         []Size         `json:"sizes"`                    // each once, at most MaxSizes
+	MadeToMeasure *MadeToMeasure `json:"made_to_measure,omitzero"` // nil: stock alone
 	// MaxDoors bounds the doors of a run, MinDoors to MaxDoors; zero: DefaultMaxDoors.
 	MaxDoors int `json:"max_doors,omitzero"`
 	// MixedWidths lets doors of different widths stand in one run.
 	MixedWidths bool        `json:"mixed_widths,omitzero"`
-	Arrangement Arrangement `json:"arrangement,omitzero"`
-	Build       *Build      `json:"build,omitzero"`
+	Arrangement Arrangement `json:"arrangement,omitzero"` // zero: Alternate
+	Build       *Build      `json:"build,omitzero"`       // nil: not known
 }
 
 // How many doors a run may have.
@@ -30,17 +30,17 @@ const (
 
 // Size is a door on sale.
 type Size struct {
-	Width  units.Length `json:"width"`
-	Height units.Length `json:"height"`
-	Price  *units.Money `json:"price,omitzero"` // for one door; nil: not known
+	Width  units.Length `json:"width"`           // of the door
+	Height units.Length `json:"height"`          // of the door as bought
+	Price  *units.Money `json:"price,omitempty"` // for one door; nil: not known
 }
 
 // MadeToMeasure is a maker's offer: any width and height inside the spans, in whole steps.
 type MadeToMeasure struct {
-	Width  units.Span   `json:"width"`
-	Height units.Span   `json:"height"`
-	Step   units.Length `json:"step,omitzero"`  // zero: DefaultStep
-	Price  *units.Money `json:"price,omitzero"` // a square metre; nil: not known
+	Width  units.Span   `json:"width"`           // narrowest to widest that is made
+	Height units.Span   `json:"height"`          // lowest to tallest that is made
+	Step   units.Length `json:"step,omitzero"`   // zero: DefaultStep
+	Price  *units.Money `json:"price,omitempty"` // a square metre; nil: not known
 }
 
 // DefaultStep is the step of a maker, and of a saw, that states none.

@@ -9,8 +9,8 @@ import (
 
 // Door is one door of a run: its width, and the track it stands on, 0 at the room side.
 type Door struct {
-	Width units.Length `json:"width"`
-	Track int          `json:"track"`
+	Width units.Length `json:"width"` // over all
+	Track int          `json:"track"` // 0 at the room side
 }
 
 // Run is a run of closed doors from left to right. It is a small value that can

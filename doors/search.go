@@ -16,8 +16,8 @@ const MaxCandidates = 5_000_000
 
 // Query asks which runs of doors close an opening.
 type Query struct {
-	Range   Range
-	Gear    Gear
+	Range   Range      // the doors on sale
+	Gear    Gear       // what they run on
 	Opening units.Span // clear width, narrowest to widest
 	// Wide is the clear width for three doors or more, where it is another; the
 	// zero Span: the same.
@@ -150,15 +150,13 @@ func Candidates(ctx context.Context, q Query) (iter.Seq2[*Candidate, error], err
 		return nil, err
 	}
 	widths, sold := q.Range.widths(q.Gear)
-	arrangements := make([][]pattern, q.Range.maxDoors()+1)
-	for n := MinDoors; n < len(arrangements); n++ {
-		if len(q.Gear.Limits(Hung{Doors: n})) > 0 {
-			continue
+	arrangements := q.arrangements()
+	if sets, total := q.Range.size(len(widths), arrangements); total.Cmp(big.NewInt(MaxCandidates)) > 0 {
+		most := 0
+		for _, a := range arrangements {
+			most = max(most, len(a))
 		}
-		arrangements[n] = q.Range.Arrangement.patterns(n, q.Gear.Tracks, q.SidesDiffer)
-	}
-	if err := q.Range.checkSize(len(widths), arrangements); err != nil {
-		return nil, err
+		return nil, opening.Refuse("doors", "%d width sets in up to %d arrangements make %d candidates; at most %d can be enumerated: offer fewer sizes or fewer doors", sets, most, total, MaxCandidates)
 	}
 	return func(yield func(*Candidate, error) bool) {
 		e := enumeration{ctx: ctx, query: &q, widths: widths, sold: sold, yield: yield}
@@ -200,26 +198,41 @@ func (r Range) widths(g Gear) (widths []units.Length, sold []uint64) {
 	return widths, sold
 }
 
-// checkSize counts before it searches: C(m+n−1, n) sets of n doors from m widths, m when all are alike.
-func (r Range) checkSize(widths int, arrangements [][]pattern) error {
-	sets, all, total := new(big.Int), new(big.Int), new(big.Int)
-	most := 0
+// arrangements returns the patterns of every number of doors that the gear takes.
+func (q *Query) arrangements() [][]pattern {
+	arrangements := make([][]pattern, q.Range.maxDoors()+1)
+	for n := MinDoors; n < len(arrangements); n++ {
+		if len(q.Gear.Limits(Hung{Doors: n})) == 0 {
+			arrangements[n] = q.Range.Arrangement.patterns(n, q.Gear.Tracks, q.SidesDiffer)
+		}
+	}
+	return arrangements
+}
+
+// size counts before anything is enumerated: C(m+n−1, n) sets of n doors from m
+// widths, m when all are alike, times the arrangements of n doors.
+func (r Range) size(widths int, arrangements [][]pattern) (sets, total *big.Int) {
+	sets, total = new(big.Int), new(big.Int)
 	for n := MinDoors; n < len(arrangements); n++ {
 		if len(arrangements[n]) == 0 {
 			continue
 		}
-		sets.SetInt64(int64(widths))
+		of := big.NewInt(int64(widths))
 		if r.MixedWidths && widths > 0 {
-			sets.Binomial(int64(widths+n-1), int64(n))
+			of.Binomial(int64(widths+n-1), int64(n))
 		}
-		all.Add(all, sets)
-		most = max(most, len(arrangements[n]))
-		total.Add(total, sets.Mul(sets, big.NewInt(int64(len(arrangements[n])))))
+		sets.Add(sets, of)
+		total.Add(total, of.Mul(of, big.NewInt(int64(len(arrangements[n])))))
 	}
-	if total.Cmp(big.NewInt(MaxCandidates)) > 0 {
-		return opening.Refuse("doors", "%d width sets in up to %d arrangements make %d candidates; at most %d can be searched: offer fewer sizes or fewer doors", all, most, total, MaxCandidates)
-	}
-	return nil
+	return sets, total
+}
+
+// Small reports whether the candidates are no more than so many, without
+// enumerating them. The query is one that Candidates takes.
+func (q Query) Small(most int64) bool {
+	widths, _ := q.Range.widths(q.Gear)
+	_, total := q.Range.size(len(widths), q.arrangements())
+	return total.Cmp(big.NewInt(most)) <= 0
 }
 
 // enumeration walks through the candidates of one query.

@@ -13,7 +13,7 @@ import (
 type Timber struct {
 	Thickness units.Length  `json:"thickness"` // the smaller side: the height of a plate laid flat
 	Width     units.Length  `json:"width"`     // the larger side: the depth of a plate laid flat
-	Lengths   []StockLength `json:"lengths"`
+	Lengths   []StockLength `json:"lengths"`   // 1 to MaxStockLengths
 	// Kerf is the width of a saw cut; nil: DefaultKerf.
 	Kerf *units.Length `json:"kerf,omitzero"`
 	// StudSpacing is the widest spacing of stud centres; zero: DefaultStudSpacing.
@@ -56,8 +56,8 @@ func (t Timber) Validate() error {
 
 // Board is a board that packers are cut from.
 type Board struct {
-	Thickness units.Length `json:"thickness"`
-	Price     *units.Money `json:"price,omitzero"` // a metre run of the strip; nil: not known
+	Thickness units.Length `json:"thickness"`       // as it is stacked
+	Price     *units.Money `json:"price,omitempty"` // a metre run of the strip; nil: not known
 }
 
 // MaxBoards bounds the boards to choose from: every stack of three is tried.
@@ -78,9 +78,9 @@ func ValidateBoards(boards []Board) error {
 
 // Piece is one piece of a packer: a board, or the timber laid flat or on edge.
 type Piece struct {
-	Thickness units.Length
-	Board     int  // index of the board; -1: timber
-	OnEdge    bool // timber standing on edge
+	Thickness units.Length // as it is stacked
+	Board     int          // index of the board; -1: timber
+	OnEdge    bool         // timber standing on edge
 }
 
 // unknownRate comes after every price that can be read.

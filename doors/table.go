@@ -9,10 +9,10 @@ import (
 
 // TableRow is the best run for one width of opening.
 type TableRow struct {
-	Opening units.Length
+	Opening units.Length // its width, all over
 	// Fits is false when no run closes the opening; Best is the zero Ranked then.
 	Fits bool
-	Best Ranked
+	Best Ranked // the first in rank
 }
 
 // Table returns the best run of a search for every width of opening in a span,

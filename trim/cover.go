@@ -22,10 +22,10 @@ type Station struct {
 
 // Sheet is a size of sheet that cover boards are cut from.
 type Sheet struct {
-	Length units.Length `json:"length"`         // along the grain, if there is one
-	Width  units.Length `json:"width"`          // across it
-	Price  *units.Money `json:"price,omitzero"` // for one; nil: not known
-	Count  *int         `json:"count,omitzero"` // how many there are; nil: as many as it takes
+	Length units.Length `json:"length"`          // along the grain, if there is one
+	Width  units.Length `json:"width"`           // across it
+	Price  *units.Money `json:"price,omitempty"` // for one; nil: not known
+	Count  *int         `json:"count,omitzero"`  // how many there are; nil: as many as it takes
 }
 
 // Covering is how a front is to be covered.

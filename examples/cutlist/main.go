@@ -123,7 +123,7 @@ type document struct {
 
 type stockLine struct {
 	Length units.Length `json:"length"`
-	Price  *units.Money `json:"price,omitzero"`
+	Price  *units.Money `json:"price,omitempty"`
 	Count  int          `json:"count,omitzero"`
 }
 
