@@ -9,10 +9,10 @@
 // [Plan], [Explain] adds the working, [Sheet] writes it as text. [ReadJob] reads a
 // job from its JSON document; a Plan marshals to one.
 //
-//	opening   what the readings say: clear width and height, slips, doubts
+//	opening   what the readings say: clear width and height, slips, leans, doubts
 //	doors     runs of doors that close the opening, what they give access to, and what to do with the height
-//	frame     bulkheads and strips, as pieces; frame/cutlist cuts bar stock
-//	trim      cuts on doors
+//	frame     bulkheads and strips as pieces, fixings and marks; frame/cutlist cuts bar stock
+//	trim      cuts on doors, cover boards
 //	units     lengths, spans, rounding, splits, money
 //
 // Everything is a value. Nothing here reads a clock, a file or a random number,

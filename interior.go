@@ -40,10 +40,15 @@ func (s *search) interior(p *Proposal, o *option) opening.Findings {
 			use.Left = slices.Clone(parking.Left[:s.job.Gear.Tracks])
 			use.Gap = new(fromWall(parking.Gap, v))
 		} else {
+			message := fmt.Sprintf("no way to park the doors clears %s to %s and %s beside it", out.From.Millimetres(), out.To, in.clearance())
+			remedy := "move it, make it narrower, or choose doors with wider access"
+			if from, to := out.From-in.clearance(), out.To+in.clearance(); from < v.clear.LeftOff || to > v.clear.LeftOff+width {
+				message = fmt.Sprintf("with %s beside it, it reaches from %s to %s; the opening from %s to %s", in.clearance(), from.Millimetres(), to, v.clear.LeftOff.Millimetres(), v.clear.LeftOff+width)
+				remedy = "move it away from the side"
+			}
 			found = append(found, opening.Finding{
 				Code: CodePullOutBlocked, Severity: opening.Warn, Place: fmt.Sprintf("interior.pull_outs[%d]", i),
-				Message: fmt.Sprintf("%s cannot come out: no way to park the doors clears %s to %s", opening.Quote(out.Name), out.From, out.To),
-				Remedy:  "move it, make it narrower, or choose doors with wider access",
+				Message: opening.Quote(out.Name) + " cannot come out: " + message, Remedy: remedy,
 			})
 		}
 		p.PullOuts = append(p.PullOuts, use)
@@ -77,6 +82,9 @@ func (s *search) interior(p *Proposal, o *option) opening.Findings {
 // masses says what the doors weigh as hung, and what that means for lifting
 // them as they are bought.
 func (s *search) masses(p *Proposal, h *choice) opening.Findings {
+	if !s.weighs {
+		return nil
+	}
 	var heaviest *units.Mass
 	for _, d := range p.Doors {
 		hung := s.carried(h, d.Width).mass

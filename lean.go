@@ -101,7 +101,7 @@ func (s *search) leaned(ctx context.Context, v *variant, ends endDoors) []choice
 	}
 	var built []choice
 	allowance := s.job.Gear.Allowance
-	pair, taken := s.endDoors(v, ends, height)
+	_, taken := s.endDoors(v, ends, height)
 	allowance.Min += taken
 	switch {
 	case allowance.Min > allowance.Max:
@@ -110,7 +110,7 @@ func (s *search) leaned(ctx context.Context, v *variant, ends endDoors) []choice
 		if allowance.Aim != nil {
 			allowance.Aim = new(max(*allowance.Aim, allowance.Min))
 		}
-		for _, c := range s.choices(ctx, v, r, allowance, pair) {
+		for _, c := range s.choices(ctx, v, s.heights(r, v.clear.Height, allowance)) {
 			// The lean over the door as hung may differ from that over the door as bought.
 			c.ends, taken = s.endDoors(v, ends, c.Door)
 			if c.Allowance-taken < s.job.Gear.Allowance.Min {

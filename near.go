@@ -52,7 +52,7 @@ func (s *search) missed(n nearMiss) {
 	if full {
 		s.near = s.near[:nearLimit-1]
 	}
-	s.near = slices.Insert(s.near, at, n)
+	s.near = slices.Insert(slices.Grow(s.near, nearLimit-len(s.near)), at, n)
 }
 
 func (s *search) nearMisses() []NearMiss {

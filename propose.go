@@ -37,6 +37,8 @@ func Propose(ctx context.Context, job Job) (Plan, error) {
 		return Plan{}, err
 	}
 	s := search{job: &job, buy: buyer{job.Currency.MinorDigits()}, total: Total{Exact: true}}
+	_, err = job.Doors.Build.Mass(units.MaxLength, units.MaxLength, nil)
+	s.weighs = err == nil
 	found := slices.Concat(measured.Findings, job.Gear.Findings(), job.Doors.Beyond(job.Gear), s.depth(), s.mass())
 	plan.Findings = append(plan.Findings, found.Sorted()...)
 	if plan.Findings.Stops() {
@@ -51,8 +53,9 @@ func Propose(ctx context.Context, job Job) (Plan, error) {
 	}
 	plan.Findings = slices.Concat(plan.Findings, s.proof()).Sorted()
 	plan.Total = s.total
-	for i := range s.rankings[0].best {
-		plan.Proposals = append(plan.Proposals, s.proposal(&s.rankings[0].best[i]))
+	plan.Proposals = make([]Proposal, 0, len(s.rankings[0].best))
+	for _, o := range s.rankings[0].best {
+		plan.Proposals = append(plan.Proposals, s.proposal(o))
 	}
 	plan.NearMisses = s.nearMisses()
 	plan.Refused = s.refused
@@ -79,6 +82,8 @@ type search struct {
 	near     []nearMiss
 	// notProven says that a search ended before it could tell that nothing better was left.
 	notProven bool
+	// weighs says that the build of the doors tells what they weigh.
+	weighs bool
 	// limited says that a limit of the gear depends on a door's width and height together.
 	limited bool
 }
@@ -91,6 +96,7 @@ type variant struct {
 	gear, sundries kit
 	choices        []choice
 	findings       opening.Findings
+	sideWork       []opening.SideWork
 	leaning        *leaning // nil: no wall is known to lean
 }
 
@@ -123,7 +129,7 @@ func (s *search) mass() opening.Findings {
 	if s.job.Gear.MaxDoorMass == nil {
 		return nil
 	}
-	if _, err := s.job.Doors.Build.Mass(units.MaxLength, units.MaxLength, nil); err == nil {
+	if s.weighs {
 		return nil
 	}
 	return opening.Findings{{
@@ -135,7 +141,7 @@ func (s *search) mass() opening.Findings {
 
 // prepare works out everything that does not depend on the run of doors.
 func (s *search) prepare(ctx context.Context, clears []opening.Clear) error {
-	s.limited = s.job.Gear.MaxSlimness != nil || s.job.Gear.MaxDoorMass != nil && len(s.mass()) == 0
+	s.limited = s.job.Gear.MaxSlimness != nil || s.job.Gear.MaxDoorMass != nil && s.weighs
 	s.stocks = s.job.Doors.Heights()
 	if len(s.stocks) == 0 {
 		s.stocks = []units.Length{0}
@@ -144,8 +150,9 @@ func (s *search) prepare(ctx context.Context, clears []opening.Clear) error {
 	for _, size := range s.job.Doors.Sizes {
 		s.price[[2]units.Length{size.Width, size.Height}] = tenThousandths(size.Price)
 	}
+	var heights []doors.Height
 	for i, clear := range clears {
-		v := variant{index: i, clear: clear, gearOf: &s.job.Gear}
+		v := variant{index: i, clear: clear, gearOf: &s.job.Gear, sideWork: sideWorks(s.job, clear)}
 		var err error
 		if v.gear, v.sundries, v.findings, err = s.buy.run(ctx, s.job, clear); err != nil {
 			return err
@@ -153,7 +160,10 @@ func (s *search) prepare(ctx context.Context, clears []opening.Clear) error {
 		if s.leans(clear) {
 			v.leaning = newLeaning(s.job, clear)
 		} else {
-			v.choices = s.choices(ctx, &v, s.job.Doors, s.job.Gear.Allowance, [2]opening.EndDoor{})
+			if i == 0 { // the clear height is the same whatever becomes of the skirtings
+				heights = s.heights(s.job.Doors, clear.Height, s.job.Gear.Allowance)
+			}
+			v.choices = s.choices(ctx, &v, heights)
 		}
 		if err := ctx.Err(); err != nil {
 			return err
@@ -171,33 +181,37 @@ func (s *search) prepare(ctx context.Context, clears []opening.Clear) error {
 	return nil
 }
 
-// choices builds every way to hang the doors of a range that can be built, and
-// keeps the reasons of those that cannot.
-func (s *search) choices(ctx context.Context, v *variant, r doors.Range, allowance doors.Target, ends [2]opening.EndDoor) []choice {
-	heights, refused := doors.HeightsFor(r, v.clear.Height, doors.Above{
+// choices builds the heights that can be built under one treatment of the
+// skirtings, and keeps the reasons of those that cannot.
+func (s *search) choices(ctx context.Context, v *variant, heights []doors.Height) []choice {
+	built := make([]choice, 0, len(heights))
+	for _, h := range heights {
+		if over := s.job.Gear.Limits(doors.Hung{Height: h.Door}); len(over) > 0 {
+			s.refuse(doors.Refusal{Stock: h.Stock, Method: h.Method, Reason: over[0].Reason})
+			continue
+		}
+		c, err := s.choice(ctx, v, h)
+		if err != nil {
+			s.refuse(doors.Refusal{Stock: h.Stock, Method: h.Method, Reason: err.Error()})
+			continue
+		}
+		built = append(built, c)
+	}
+	return built
+}
+
+// heights are the ways to hang the doors of a range, as numbers.
+func (s *search) heights(r doors.Range, clear units.Length, allowance doors.Target) []doors.Height {
+	heights, refused := doors.HeightsFor(r, clear, doors.Above{
 		Allowance: allowance,
 		Boards:    s.job.Boards,
 		Timber:    s.job.Timber,
 		Cutting:   s.job.Trim,
 	})
-	var built []choice
-	for _, h := range heights {
-		if over := s.job.Gear.Limits(doors.Hung{Height: h.Door}); len(over) > 0 {
-			refused = append(refused, doors.Refusal{Stock: h.Stock, Method: h.Method, Reason: over[0].Reason})
-			continue
-		}
-		c, err := s.choice(ctx, v, h)
-		if err != nil {
-			refused = append(refused, doors.Refusal{Stock: h.Stock, Method: h.Method, Reason: err.Error()})
-			continue
-		}
-		c.ends = ends
-		built = append(built, c)
-	}
 	for _, r := range refused {
 		s.refuse(r)
 	}
-	return built
+	return heights
 }
 
 // refuse keeps a reason once.
@@ -455,7 +469,7 @@ func (s *search) proposal(o *option) Proposal {
 	var k kit
 	s.doors(&k, h, &o.set)
 	p.Order = slices.Concat(k.lines, v.gear.lines, s.partsFor(run.Len()).lines, h.kit.lines, v.sundries.lines)
-	p.SideWork = s.sideWork(v)
+	p.SideWork = v.sideWork
 	p.MeasureAgain = s.measureAgain(o)
 	p.CutList = slices.Concat(v.gear.cuts, h.kit.cuts)
 	p.Price = s.buy.text(o.price)

@@ -159,7 +159,7 @@ func compareBool(a, b bool) int {
 type ranking struct {
 	keys  []Key
 	limit int
-	best  []option // in order
+	best  []*option // in order
 }
 
 // compare is a total order: no two options of a job are equal. The last ties
@@ -195,14 +195,19 @@ func (r *ranking) compare(o, p *option) int {
 	return 0
 }
 
-// show offers an option to the ranking.
+// show offers an option to the ranking, which keeps a copy.
 func (r *ranking) show(o *option) {
-	if len(r.best) == r.limit && r.compare(o, &r.best[r.limit-1]) >= 0 {
+	full := len(r.best) == r.limit
+	if full && r.compare(o, r.best[r.limit-1]) >= 0 {
 		return
 	}
-	at := sort.Search(len(r.best), func(i int) bool { return r.compare(&r.best[i], o) > 0 })
-	if len(r.best) == r.limit {
-		r.best = r.best[:r.limit-1]
+	at := sort.Search(len(r.best), func(i int) bool { return r.compare(r.best[i], o) > 0 })
+	var kept *option
+	if full {
+		kept, r.best = r.best[r.limit-1], r.best[:r.limit-1]
+		*kept = *o
+	} else {
+		kept = new(*o)
 	}
-	r.best = slices.Insert(r.best, at, *o)
+	r.best = slices.Insert(r.best, at, kept)
 }

@@ -26,8 +26,6 @@ func sideWorks(job *Job, c opening.Clear) []opening.SideWork {
 	return works
 }
 
-func (s *search) sideWork(v *variant) []opening.SideWork { return sideWorks(s.job, v.clear) }
-
 // slopes names the doors that do not stand where they close, because a sloping
 // ceiling comes down there.
 func (s *search) slopes(o *option) opening.Findings {

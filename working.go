@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/lapspan/doors"
+	"example.com/lapspan/frame"
 	"example.com/lapspan/opening"
 	"example.com/lapspan/units"
 )
@@ -94,6 +95,13 @@ func (s *sums) doors(job Job, p Proposal) {
 		spread += fmt.Sprintf(" + %d × %s", run.Meetings(), job.Gear.MeetingGap.Millimetres())
 	}
 	laps := run.Overlaps()
+	if m := job.Doors.MadeToMeasure; m != nil && p.Height.Method == doors.ToMeasure {
+		gaps := ""
+		if gap {
+			gaps = fmt.Sprintf(" − %d × %s", run.Meetings(), job.Gear.MeetingGap.Millimetres())
+		}
+		s.add("width made, rounded up to the maker's step", p.Doors[0].Width, "(%s + %d × %s%s) / %d", p.ClearWidth.Max, laps, middle(job.Gear.Overlap, 0), gaps, len(p.Doors))
+	}
 	s.add("cover", p.Cover, "%s − %d × %s", spread, laps, job.Gear.Overlap.Min)
 	inPlace := func(what string, opening units.Length) {
 		if shares, err := run.OverlapsIn(job.Gear, opening); err == nil {
@@ -116,7 +124,11 @@ func greatest(lengths []units.Length) units.Length {
 
 func (s *sums) height(job Job, p Proposal) {
 	h := p.Height
-	s.add("height left over", p.ClearHeight-h.Stock, "%s − %s", p.ClearHeight, h.Stock)
+	if h.Method == doors.ToMeasure && job.Doors.MadeToMeasure != nil {
+		s.add("door made, rounded down to the maker's step", h.Door, "%s − %s", p.ClearHeight, middle(job.Gear.Allowance, least(job, p)))
+	} else {
+		s.add("height left over", p.ClearHeight-h.Stock, "%s − %s", p.ClearHeight, h.Stock)
+	}
 	switch h.Method {
 	case doors.AsIs:
 		s.add("allowance", h.Allowance, "%s − %s", p.ClearHeight, h.Door)
@@ -131,15 +143,67 @@ func (s *sums) height(job Job, p Proposal) {
 		if job.Timber != nil && p.Bulkhead != nil && len(p.Bulkhead.Studs) > 1 {
 			t, studs := job.Timber.Thickness, p.Bulkhead.Studs
 			s.add("stud at the lowest ceiling", h.Gap-2*t, "%s − 2 × %s", h.Gap, t)
-			s.add("bays between studs, at most "+job.Timber.Spacing().Millimetres()+" each", studs[1].At-studs[0].At, "(%s − %s) / %d", p.ClearWidth.Min, t, len(studs)-1)
+			for i, stud := range studs {
+				if rise := stud.Length - (h.Gap - 2*t); rise > 0 {
+					s.add(fmt.Sprintf("stud %d, where the ceiling is higher", i+1), stud.Length, "%s + %s − 2 × %s", h.Gap, rise, t)
+				}
+			}
+			first, last := studs[0].At, studs[len(studs)-1].At
+			if !slices.ContainsFunc(studs, func(s frame.Stud) bool { return s.OnJoist }) {
+				s.add("bay between studs, at most "+job.Timber.Spacing().Millimetres(), studs[1].At-first, "(%s − %s) / %d", last, first, len(studs)-1)
+			}
 		}
 	case doors.CutDown:
 		s.add("cut, rounded up to the saw step", h.Cut, "%s − (%s − %s)", h.Stock, p.ClearHeight, least(job, p))
 		s.add("door as cut", h.Door, "%s − %s", h.Stock, h.Cut)
+		if p.CutDown != nil {
+			for _, c := range p.CutDown.Panels {
+				s.add(fmt.Sprintf("panel %d from the bottom keeps", c.Panel), c.Height, "%s − %s", c.Height+c.Cut, c.Cut)
+			}
+		}
 		s.add("allowance", h.Allowance, "%s − %s", p.ClearHeight, h.Door)
 	case doors.ToMeasure:
 		s.add("allowance", h.Allowance, "%s − %s", p.ClearHeight, h.Door)
 	}
+	for _, d := range p.EndDoors {
+		if d.Raise > 0 {
+			end := p.Doors[0]
+			if d.Side == opening.Right {
+				end = p.Doors[len(p.Doors)-1]
+			}
+			s.add("raise of the "+string(d.Side)+" end door, rounded up", d.Raise, "%s × %s / %s", end.Width, d.Lean.Abs(), h.Door)
+		}
+	}
+	for _, pack := range job.Opening.Packing() {
+		at := " at " + pack.At.Millimetres()
+		if pack.Rail > 0 {
+			s.add("packing under the rail"+at, pack.Rail, "%s − %s", pack.Rail+leastLevel(job, floorLevel), leastLevel(job, floorLevel))
+		}
+		if pack.Track > 0 {
+			s.add("packing above the track"+at, pack.Track, "%s − %s", pack.Track+leastLevel(job, ceilingLevel), leastLevel(job, ceilingLevel))
+		}
+	}
+}
+
+func floorLevel(l opening.Level) units.Length   { return l.Floor }
+func ceilingLevel(l opening.Level) units.Length { return l.Ceiling }
+
+// leastLevel is the least of the levels down to the floor, or up to the ceiling.
+func leastLevel(job Job, of func(opening.Level) units.Length) units.Length {
+	least := of(job.Opening.Levels[0])
+	for _, l := range job.Opening.Levels {
+		least = min(least, of(l))
+	}
+	return least
+}
+
+// middle writes the aim of a target, half way between its ends by default, with a
+// least that may lie above that of the target.
+func middle(t doors.Target, least units.Length) string {
+	if t.Aim != nil {
+		return max(*t.Aim, least).Millimetres()
+	}
+	return "(" + max(t.Min, least).Millimetres() + " + " + t.Max.Millimetres() + ") / 2"
 }
 
 // least is what a height made to measure on site leaves for track and rail: the

@@ -49,12 +49,23 @@ func MoneyOfTenThousandths(n int64) Money {
 	return Money{d: decimal.New(n, -maxMoneyDecimals).Normalize()}
 }
 
+// smallDigits is a number of digits that fits an int64 with maxMoneyDecimals zeros behind it.
+const smallDigits = 14
+
 // TenThousandths returns the amount in ten-thousandths of the major unit, for sums in a loop. The
 // error is [ErrInexact] for an amount of more than four decimals and [ErrRange] for one that does
 // not fit an int64.
 func (m Money) TenThousandths() (int64, error) {
 	if places(m.d) > maxMoneyDecimals {
 		return 0, fmt.Errorf("units: %v in ten-thousandths: %w", m, ErrInexact)
+	}
+	// Amounts that are read have few digits: no need for a number without bound.
+	if exponent := m.d.Exponent(); exponent <= 0 && m.d.NumDigits() <= smallDigits {
+		n := m.d.CoefficientInt64()
+		for range maxMoneyDecimals + exponent {
+			n *= 10
+		}
+		return n, nil
 	}
 	n := m.d.Shift(maxMoneyDecimals).BigInt()
 	if !n.IsInt64() {
