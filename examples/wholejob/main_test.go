@@ -128,7 +128,7 @@ func TestStatus(t *testing.T) {
 		{"a folder", []string{"-json", "-job", t.TempDir()}, exitRefused, "directory"},
 		{"not JSON", []string{"-json", "-job", write("width;2400")}, exitRefused, "job.json: line 1, column 1"},
 		{"ambiguous", []string{"-json", "-job", demoWith(`"size": 2418`, `"size": "2,418"`)}, exitRefused, "job.json: opening.widths[1].size: "},
-		{"no rule", []string{"-json", "-job", demoWith(`"end_panel": 22`, `"carpet_at_rail": true`)}, exitRefused, "job.json: opening.carpet_at_rail: "},
+		{"wrong type", []string{"-json", "-job", demoWith(`"end_panel": 22`, `"carpet_at_rail": 9`)}, exitRefused, "job.json: opening.carpet_at_rail: "},
 		{"unknown flag", []string{"-colour"}, exitRefused, "-"},
 		{"an argument", []string{"job.json"}, exitRefused, `"job.json"`},
 	} {
