@@ -43,6 +43,9 @@ func checkLarge(t *testing.T, s doors.Search) doors.Found {
 }
 
 func TestBestOfManyWidths(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a large search")
+	}
 	rng := rand.New(rand.NewPCG(3, 4))
 	for _, kind := range rangeKinds {
 		for _, prices := range priceKinds {
@@ -93,6 +96,9 @@ func TestBestStopsWithinTheContext(t *testing.T) {
 }
 
 func TestWorkHasALimit(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a large search")
+	}
 	rng := rand.New(rand.NewPCG(5, 6))
 	s := benchSearch(priced("none", widthsOnSale("1 mm", 500, rng), rng), 4137*mm)
 	s.Rank = []doors.Key{doors.ByEven}

@@ -69,6 +69,9 @@ var solvers = map[string]struct {
 }
 
 func TestBestAgainstSolvers(t *testing.T) {
+	if testing.Short() {
+		t.Skip("the solvers are slow")
+	}
 	for name, solver := range solvers {
 		t.Run(name, func(t *testing.T) {
 			path, err := exec.LookPath(name)

@@ -118,7 +118,7 @@ func TestEachChangeIsEnough(t *testing.T) {
 		}
 	})
 	for _, k := range []doors.ChangeKind{doors.Retrack, doors.Liner, doors.Relap, doors.Widen} {
-		if met[k] == 0 {
+		if met[k] == 0 && !testing.Short() { // few cases are drawn then
 			t.Errorf("no %s was met", k)
 		}
 	}
