@@ -1,6 +1,8 @@
 package lapspan
 
 import (
+	"slices"
+
 	"example.com/lapspan/doors"
 	"example.com/lapspan/opening"
 	"example.com/lapspan/units"
@@ -9,15 +11,34 @@ import (
 // twoPeopleAbove is the door height above which two people lift.
 const twoPeopleAbove = 1800 * units.Millimetre
 
+// twoPeopleOver is the mass over which two people lift a door (common practice).
+func twoPeopleOver() units.Mass { return units.MustMass("15") }
+
+// heavy reports whether a door has glass or weighs more than one person lifts, or may.
+func heavy(job *Job, p Proposal) bool {
+	if len(p.DoorMasses) == 0 {
+		return true // not known
+	}
+	for _, panel := range job.Doors.Build.Panels {
+		if panel.Material == doors.FloatGlass {
+			return true
+		}
+	}
+	return slices.ContainsFunc(p.DoorMasses, func(m units.Mass) bool { return m.Cmp(twoPeopleOver()) > 0 })
+}
+
 // cautions are the safety notes that apply to a plan, each once.
 func cautions(job *Job, plan Plan) []string {
 	var tall, bulkhead, cut, packed bool
 	for _, p := range plan.Proposals {
-		tall = tall || p.Height.Door > twoPeopleAbove
+		tall = tall || p.Height.Door > twoPeopleAbove || heavy(job, p)
 		bulkhead = bulkhead || p.Bulkhead != nil
 		cut = cut || p.CutDown != nil
 		packed = packed || p.Height.Method == doors.Packer
 	}
+	frame := bulkhead || packed || job.Opening.CarpetToCome > 0 || slices.ContainsFunc(plan.Proposals, func(p Proposal) bool {
+		return p.Skirting.Left == opening.EndPanel || p.Skirting.Right == opening.EndPanel
+	})
 	skirting := job.Opening.Skirting != opening.Sides{}
 	notes := []struct {
 		applies bool
@@ -33,7 +54,7 @@ func cautions(job *Job, plan Plan) []string {
 		{tall || len(plan.Proposals) == 0, "Two people lift a door that is taller than 1.8 m, has glass, or weighs more than 15 kg; never lift one into the top track alone."},
 		{true, "Work from steps, not from a chair."},
 		{bulkhead || packed, "Timber that carries load, and what it is fixed to, is for a qualified person and local code."},
-		{bulkhead || packed, "Measure again after the frame is up and before doors are ordered or cut."},
+		{frame, "Measure again after the frame is up and panels and floor are in, before doors are ordered or cut."},
 		{cut, "Cut one door, hang it and try it before the next is cut."},
 		{true, "Try every door for lifting out of its track before handing over."},
 	}

@@ -58,7 +58,7 @@ func (s *search) interior(p *Proposal, o *option) opening.Findings {
 		p.Blind = append(p.Blind, blind)
 		found = append(found, opening.Finding{
 			Code: CodeBlindStretch, Severity: opening.Note, Place: "interior",
-			Message: fmt.Sprintf("no way to park the doors clears %s to %s from the left wall", blind.From.Millimetres(), blind.To),
+			Message: fmt.Sprintf("no way to park the doors clears %s to %s mm from the left wall", about(blind.From), about(blind.To)),
 			Remedy:  "stand an upright there, or what is reached from one side",
 		})
 	}

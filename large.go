@@ -4,11 +4,11 @@ import (
 	"cmp"
 	"context"
 	"errors"
+	"math"
 	"slices"
 
 	"example.com/lapspan/doors"
 	"example.com/lapspan/opening"
-	"example.com/lapspan/units"
 )
 
 // searchAll finds the best runs from stock of variants whose range is too large
@@ -65,8 +65,16 @@ func (s *search) searchOne(ctx context.Context, v *variant, h *choice, query doo
 		s.show(s.optionOf(v, h, r.Run))
 	}
 	// Counted, not shown: most runs are never looked at.
-	s.total = Total{Count: before.Count + int(count.Count), Exact: before.Exact && count.Exact}
+	s.total = before.plus(count)
 	return nil
+}
+
+// plus adds a count; past what an int holds it is no longer exact.
+func (t Total) plus(c doors.Total) Total {
+	if c.Count > int64(math.MaxInt-t.Count) {
+		return Total{Count: math.MaxInt}
+	}
+	return Total{Count: t.Count + int(c.Count), Exact: t.Exact && c.Exact}
 }
 
 // searchable reports whether the best runs of a variant can be searched for
@@ -221,13 +229,4 @@ func (s *search) allPriced(ctx context.Context, variants []*variant) (bool, erro
 		}
 	}
 	return true, nil
-}
-
-// step is the minor unit of the currency in ten-thousandths.
-func (b buyer) step() units.Length {
-	step := units.Nanometre // a ten-thousandth here
-	for range MaxDigits - b.digits {
-		step *= 10
-	}
-	return step
 }

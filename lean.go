@@ -14,22 +14,29 @@ import (
 // opening depends on the number and the height of the doors, and what is left of the
 // allowance on the doors at the two ends.
 type leaning struct {
-	wide    opening.Clear // for three doors or more as high as the highest that could hang
-	clears  map[units.Length]*opening.Clear
-	choices map[endDoors][]choice
+	// wide is for three doors or more as high as any could hang, low for as low as
+	// any would: what does not close that closes none.
+	wide, low opening.Clear
+	clears    map[units.Length]*opening.Clear
+	choices   map[endDoors][]choice
 }
 
 // endDoors are the two end doors of a run at a stock height; 0: made to measure.
 type endDoors struct{ stock, left, right units.Length }
 
-// leans reports whether the leans of the walls matter to the clear opening.
-func (s *search) leans(c opening.Clear) bool {
+// leans reports whether a wall is known to lean, or to be plumb.
+func (s *search) leans() bool {
 	return len(s.job.Opening.Leans.Left)+len(s.job.Opening.Leans.Right) > 0
 }
 
 func newLeaning(job *Job, c opening.Clear) *leaning {
+	lowest := max(c.Height-job.Gear.Allowance.Max, 1)
+	for _, size := range job.Doors.Sizes {
+		lowest = min(lowest, size.Height)
+	}
 	return &leaning{
 		wide:    job.Opening.ClearFor(c, doors.MaxDoors, c.Height),
+		low:     job.Opening.ClearFor(c, doors.MaxDoors, lowest),
 		clears:  make(map[units.Length]*opening.Clear),
 		choices: make(map[endDoors][]choice),
 	}
@@ -51,6 +58,9 @@ func (s *search) clearFor(v *variant, n int, height units.Length) *opening.Clear
 // offerLeaning shows a run of doors with every height it is sold in, each in the
 // opening as it finds it there.
 func (s *search) offerLeaning(ctx context.Context, v *variant, c *doors.Candidate) {
+	if c.Len() > 2 && s.hopeless(v, c) {
+		return
+	}
 	run, ok := c.Run()
 	if !ok {
 		return
@@ -85,6 +95,17 @@ func (s *search) offerLeaning(ctx context.Context, v *variant, c *doors.Candidat
 			return
 		}
 	}
+}
+
+// hopeless reports whether a set of three doors or more closes the opening at no
+// height, and is not even a near miss: the lower the doors, the less the opening
+// runs out over them.
+func (s *search) hopeless(v *variant, c *doors.Candidate) bool {
+	// The margins are those in the opening as the highest doors find it.
+	under := c.Under + v.leaning.low.Width.Min - v.leaning.wide.Width.Min
+	over := c.Over + v.leaning.wide.Width.Max - v.leaning.low.Width.Max
+	worst := -min(under, over)
+	return worst > 0 && len(s.near) == nearLimit && worst >= s.near[nearLimit-1].by()
 }
 
 // leaned are the ways to hang doors of one height whose end doors are raised to

@@ -67,6 +67,15 @@ func (b buyer) times(price int64, count int) int64 {
 	return int64(n)
 }
 
+// step is the minor unit of the currency in ten-thousandths.
+func (b buyer) step() units.Length {
+	step := units.Nanometre // a ten-thousandth here
+	for range MaxDigits - b.digits {
+		step *= 10
+	}
+	return step
+}
+
 // tenThousandths is an amount of at most four decimals as a whole number.
 func tenThousandths(m *units.Money) int64 {
 	if m == nil {

@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 
 	"example.com/lapspan/doors"
 	"example.com/lapspan/frame"
@@ -39,7 +40,7 @@ func Propose(ctx context.Context, job Job) (Plan, error) {
 	s := search{job: &job, buy: buyer{job.Currency.MinorDigits()}, total: Total{Exact: true}}
 	_, err = job.Doors.Build.Mass(units.MaxLength, units.MaxLength, nil)
 	s.weighs = err == nil
-	found := slices.Concat(measured.Findings, job.Gear.Findings(), job.Doors.Beyond(job.Gear), s.depth(), s.mass())
+	found := slices.Concat(measured.Findings, job.Gear.Findings(), job.Doors.Beyond(job.Gear), s.depth(), s.mass(), s.packing())
 	plan.Findings = append(plan.Findings, found.Sorted()...)
 	if plan.Findings.Stops() {
 		plan.Cautions = cautions(&job, plan)
@@ -139,6 +140,22 @@ func (s *search) mass() opening.Findings {
 	}}
 }
 
+// CodePackingNotPriced is the note that packing is listed but neither ordered nor priced.
+const CodePackingNotPriced opening.Code = "packing-not-priced"
+
+func (s *search) packing() opening.Findings {
+	for _, p := range s.job.Opening.Packing() {
+		if p.Rail > 0 || p.Track > 0 {
+			return opening.Findings{{
+				Code: CodePackingNotPriced, Severity: opening.Note, Place: "opening.levels",
+				Message: "floor or ceiling runs out: the packing that levels rail and track is listed on the sheet, but it is not in the order or the price",
+				Remedy:  "add packing to what is bought",
+			}}
+		}
+	}
+	return nil
+}
+
 // prepare works out everything that does not depend on the run of doors.
 func (s *search) prepare(ctx context.Context, clears []opening.Clear) error {
 	s.limited = s.job.Gear.MaxSlimness != nil || s.job.Gear.MaxDoorMass != nil && s.weighs
@@ -157,7 +174,7 @@ func (s *search) prepare(ctx context.Context, clears []opening.Clear) error {
 		if v.gear, v.sundries, v.findings, err = s.buy.run(ctx, s.job, clear); err != nil {
 			return err
 		}
-		if s.leans(clear) {
+		if s.leans() {
 			v.leaning = newLeaning(s.job, clear)
 		} else {
 			if i == 0 { // the clear height is the same whatever becomes of the skirtings
@@ -192,12 +209,21 @@ func (s *search) choices(ctx context.Context, v *variant, heights []doors.Height
 		}
 		c, err := s.choice(ctx, v, h)
 		if err != nil {
-			s.refuse(doors.Refusal{Stock: h.Stock, Method: h.Method, Reason: err.Error()})
+			s.refuse(doors.Refusal{Stock: h.Stock, Method: h.Method, Reason: reason(err)})
 			continue
 		}
 		built = append(built, c)
 	}
 	return built
+}
+
+// reason is an error as a fitter reads it: without the names of packages.
+func reason(err error) string {
+	text := err.Error()
+	for _, name := range []string{"frame: ", "trim: ", "doors: ", "units: "} {
+		text = strings.TrimPrefix(text, name)
+	}
+	return text
 }
 
 // heights are the ways to hang the doors of a range, as numbers.
@@ -470,36 +496,47 @@ func (s *search) proposal(o *option) Proposal {
 	s.doors(&k, h, &o.set)
 	p.Order = slices.Concat(k.lines, v.gear.lines, s.partsFor(run.Len()).lines, h.kit.lines, v.sundries.lines)
 	p.SideWork = v.sideWork
-	p.MeasureAgain = s.measureAgain(o)
+	uses := o.uses()
+	p.MeasureAgain = opening.MeasureAgain(uses...)
 	p.CutList = slices.Concat(v.gear.cuts, h.kit.cuts)
 	p.Price = s.buy.text(o.price)
-	p.Findings = slices.Concat(v.findings, h.findings, s.again(o), lifting, inside, s.ends(&p, o), s.slopes(o)).Sorted()
+	p.Findings = slices.Concat(v.findings, h.findings, again(uses), lifting, inside, s.ends(&p, o), s.slopes(o)).Sorted()
 	if p.Findings == nil {
 		p.Findings = opening.Findings{}
 	}
 	return p
 }
 
+// uses are the four uses that a proposal makes of its readings, each with how far it may be out.
+func (o *option) uses() []opening.Use {
+	uses := []opening.Use{
+		{Figure: "narrowest width", Deciding: o.clear.Narrowest, Margin: o.under},
+		{Figure: "widest width", Deciding: o.clear.Widest, Margin: o.over},
+	}
+	if u := o.height.Margin.Under; u != nil {
+		uses = append(uses, opening.Use{Figure: "clear height, if less", Deciding: o.clear.Lowest, Margin: *u})
+	}
+	if v := o.height.Margin.Over; v != nil {
+		uses = append(uses, opening.Use{Figure: "clear height, if more", Deciding: o.clear.Lowest, Margin: *v})
+	}
+	return uses
+}
+
 // again names the readings to take again before ordering: those whose
 // uncertainty is larger than the margin they decide.
-func (s *search) again(o *option) opening.Findings {
-	v := o.clear
+func again(uses []opening.Use) opening.Findings {
 	var found opening.Findings
-	doubt := func(d opening.Deciding, figure string, margin *units.Length) {
-		if margin == nil || *margin >= d.Uncertainty {
-			return
+	for _, use := range uses {
+		if use.Margin >= use.Deciding.Uncertainty {
+			continue
 		}
-		for _, place := range d.Places {
+		for _, place := range use.Deciding.Places {
 			found = append(found, opening.Finding{
 				Code: CodeMeasureAgain, Severity: opening.Warn, Place: place,
-				Message: fmt.Sprintf("%s may be out by %s, but only %s are to spare", figure, d.Uncertainty, margin),
+				Message: fmt.Sprintf("the %s may be out by %s, but only %s are to spare", use.Figure, use.Deciding.Uncertainty, use.Margin),
 				Remedy:  "measure it again, finer, before anything is ordered",
 			})
 		}
 	}
-	doubt(v.Narrowest, "the narrowest width", &o.under)
-	doubt(v.Widest, "the widest width", &o.over)
-	doubt(v.Lowest, "the clear height downwards", o.height.Margin.Under)
-	doubt(v.Lowest, "the clear height upwards", o.height.Margin.Over)
 	return found
 }

@@ -99,7 +99,7 @@ func (s *page) room(job Job) {
 		rows = append(rows, []string{"diagonals", d.Rising.Millimetres() + ", " + d.Falling.Millimetres(), text})
 	}
 	if j := job.Opening.Joists; j != nil {
-		rows = append(rows, []string{"joists", places(j.Centres), string(j.Run)})
+		rows = append(rows, []string{"joists", places(j.Centres), "from the left wall, " + string(j.Run)})
 	}
 	for _, t := range job.Opening.InTheWay {
 		rows = append(rows, []string{string(t.Kind), stretch(doors.Gap{From: t.From, To: t.To}), t.Bottom.Millimetres() + " to " + t.Top.Millimetres() + " above the floor"})
@@ -194,7 +194,11 @@ func (s *page) proposals(job Job, plan Plan) {
 		s.line("None: see the findings, the near misses and what was refused.")
 		return
 	}
-	s.line(fmt.Sprintf("%d of %d, the best first.", len(plan.Proposals), plan.Total.Count))
+	of := "of"
+	if !plan.Total.Exact {
+		of = "of at least"
+	}
+	s.line(fmt.Sprintf("%d %s %d, the best first.", len(plan.Proposals), of, plan.Total.Count))
 	s.line("")
 	rows := [][]string{{"no", "doors", "tracks", "skirting", "height", "stock", "door", "overlap", "cover", "access", "spare width", "price", "sure"}}
 	for i, p := range plan.Proposals {
@@ -209,7 +213,7 @@ func (s *page) proposals(job Job, plan Plan) {
 		rows = append(rows, []string{
 			strconv.Itoa(i + 1), widths(p.Doors), tracks(p.Doors), p.Skirting.String(), string(p.Height.Method),
 			p.Height.Stock.Millimetres(), p.Height.Door.Millimetres(), about(overlap), p.Cover.Millimetres(),
-			p.Access.Millimetres(), margin(p.Margin.Width), cmp.Or(p.Price, "-"), sure,
+			about(p.Access), margin(p.Margin.Width), cmp.Or(p.Price, "-"), sure,
 		})
 	}
 	s.table(rows)
@@ -222,10 +226,10 @@ func (s *page) proposals(job Job, plan Plan) {
 func margin(m doors.Margin) string {
 	var ends []string
 	if m.Under != nil {
-		ends = append(ends, "−"+m.Under.Millimetres())
+		ends = append(ends, "−"+about(*m.Under))
 	}
 	if m.Over != nil {
-		ends = append(ends, "+"+m.Over.Millimetres())
+		ends = append(ends, "+"+about(*m.Over))
 	}
 	return strings.Join(ends, " ")
 }
@@ -235,7 +239,7 @@ func (s *page) misses(plan Plan) {
 		s.heading("Near misses")
 		rows := [][]string{}
 		for _, m := range plan.NearMisses {
-			rows = append(rows, []string{widths(m.Doors), m.Skirting.String(), "stock " + m.StockHeight.Millimetres(), m.Message})
+			rows = append(rows, []string{widths(m.Doors), m.Skirting.String(), "stock " + m.StockHeight.Millimetres(), m.Message, mends(m.Changes)})
 		}
 		s.table(rows)
 	}
@@ -251,6 +255,31 @@ func (s *page) misses(plan Plan) {
 		}
 		s.table(rows)
 	}
+}
+
+// mends writes what would make a near miss work.
+func mends(changes []doors.Change) string {
+	var ways []string
+	for _, c := range changes {
+		switch c.Kind {
+		case doors.Liner:
+			ways = append(ways, "a liner of "+about(c.By))
+		case doors.Widen:
+			ways = append(ways, about(c.By)+" more width")
+		case doors.Relap:
+			ways = append(ways, "gear that overlaps "+about(c.Overlap.Min)+" to "+about(c.Overlap.Max))
+		case doors.Retrack:
+			tracks := ""
+			for _, t := range c.Tracks {
+				tracks += strconv.Itoa(t)
+			}
+			ways = append(ways, "tracks "+tracks)
+		}
+	}
+	if len(ways) == 0 {
+		return ""
+	}
+	return "would work with " + strings.Join(ways, ", or ")
 }
 
 func (s *page) first(job Job, p Proposal) {
@@ -328,6 +357,7 @@ func (s *page) cutList(p Proposal) {
 	}
 	s.table(rows)
 	if c := p.CoverBoards; c != nil {
+		s.line("")
 		s.line("Cover boards, joined on studs")
 		rows = nil
 		for i, b := range c.Boards {
@@ -405,11 +435,18 @@ func (s *page) sides(p Proposal) {
 	for _, d := range p.EndDoors {
 		switch {
 		case d.Liner != nil:
-			s.line(fmt.Sprintf("  %s: the wall leans %s over the door; liner %s thick at the foot, %s at the top", d.Side, about(d.Lean), about(d.Liner.Foot), about(d.Liner.Top)))
+			s.line(fmt.Sprintf("  %s: the wall leans %s over the door; liner %s thick at the foot, %s at the top", d.Side, leanWords(d.Lean), about(d.Liner.Foot), about(d.Liner.Top)))
 		case d.Raise > 0:
-			s.line(fmt.Sprintf("  %s: the wall leans %s over the door; raise the wheel %s by %s", d.Side, about(d.Lean), d.Wheel, about(d.Raise)))
+			s.line(fmt.Sprintf("  %s: the wall leans %s over the door; raise the wheel %s by %s", d.Side, leanWords(d.Lean), d.Wheel, about(d.Raise)))
 		}
 	}
+}
+
+func leanWords(lean units.Length) string {
+	if lean < 0 {
+		return about(lean.Abs()) + " inwards"
+	}
+	return about(lean) + " outwards"
 }
 
 // reach writes what the doors give access to, measured from the left wall.
@@ -458,7 +495,7 @@ func (s *page) above(p Proposal) {
 	case p.Packer != nil:
 		s.line("Packer above the track: " + alike(len(p.Packer), func(i int) string { return p.Packer[i].Millimetres() }))
 	case p.Bulkhead != nil:
-		s.line(fmt.Sprintf("Bulkhead above the track, %s high", p.Height.Gap.Millimetres()))
+		s.line(fmt.Sprintf("Bulkhead above the track, %s high", about(p.Height.Gap)))
 		s.line("  plates  " + alike(len(p.Bulkhead.Plates), func(i int) string { return p.Bulkhead.Plates[i].Millimetres() }))
 		rows := [][]string{{"  stud", "centre from the left wall", "length"}}
 		for i, stud := range p.Bulkhead.Studs {

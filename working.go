@@ -25,38 +25,37 @@ func Explain(job Job, plan Plan) Plan {
 }
 
 func explain(job Job, p Proposal) Proposal {
-	clear, ok := p.clear(job)
+	clear, found, ok := p.clear(job)
 	if !ok {
 		return p // not a proposal that Propose made from the job
 	}
 	var s sums
-	s.opening(job, p, clear)
+	s.opening(job, p, found)
 	s.doors(job, p)
 	s.height(job, p)
 	s.margins(job, p)
 	s.order(p)
 	p.Working = s
-	var found opening.Findings
-	p.Details, found = details(&job, &p, clear)
-	p.Findings = slices.Concat(p.Findings, found).Sorted()
+	details, more := details(&job, &p, clear)
+	p.Details, p.Findings = details, slices.Concat(p.Findings, more).Sorted()
 	if p.Findings == nil {
 		p.Findings = opening.Findings{}
 	}
 	return p
 }
 
-// clear is the clear opening that the proposal was made for.
-func (p *Proposal) clear(job Job) (opening.Clear, bool) {
+// clear is the clear opening that the proposal was made for, and as its doors find it.
+func (p *Proposal) clear(job Job) (clear, found opening.Clear, ok bool) {
 	measured, err := opening.Measure(job.Opening)
 	if err != nil {
-		return opening.Clear{}, false
+		return clear, found, false
 	}
 	for _, c := range measured.Variants {
 		if c.Left == p.Skirting.Left && c.Right == p.Skirting.Right {
-			return job.Opening.ClearFor(c, len(p.Doors), p.Height.Door), true
+			return c, job.Opening.ClearFor(c, len(p.Doors), p.Height.Door), true
 		}
 	}
-	return opening.Clear{}, false
+	return clear, found, false
 }
 
 // sums collects lines of working.

@@ -126,7 +126,12 @@
 // # Search
 //
 // [Candidates] lists every set of widths on every arrangement, and refuses a
-// query of more than [MaxCandidates] before it starts.
+// query of more than [MaxCandidates] before it starts. [Best] finds the best runs of
+// one height without looking at each, from up to [MaxWidths] widths, provably: it
+// walks through the totals that the widths can make, kept as exact sets, and
+// leaves out only what an integer bound shows to be no better than what it has.
+// [InOrder] yields them one by one, [Count] says how many there are, [Near] which
+// miss by little, and [Table] the best run for every width of opening at once.
 //
 // # Zero values
 //

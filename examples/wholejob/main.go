@@ -20,6 +20,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 
@@ -41,14 +42,17 @@ const (
 
 func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	flags := flag.NewFlagSet("wholejob", flag.ContinueOnError)
-	flags.SetOutput(stderr)
+	flags.SetOutput(io.Discard)
 	file := flags.String("job", "", "JSON `file` with the job; without it the demo room is used")
 	asJSON := flags.Bool("json", false, "print the plan as JSON")
 	out := flags.String("out", "", "`folder` to write plan.json and sheet.txt into")
 	switch err := flags.Parse(args); {
 	case errors.Is(err, flag.ErrHelp):
+		flags.SetOutput(stdout)
+		flags.PrintDefaults()
 		return exitProposal
 	case err != nil:
+		fmt.Fprintf(stderr, "wholejob: %v\n", err)
 		return exitRefused
 	case flags.NArg() > 0:
 		fmt.Fprintf(stderr, "wholejob: unexpected argument %q\n", flags.Arg(0))
@@ -99,6 +103,10 @@ func plan(ctx context.Context, file string) (lapspan.Plan, string, error) {
 	var source io.Reader = bytes.NewReader(demo)
 	if file != "" {
 		f, err := os.Open(file)
+		var path *fs.PathError
+		if errors.As(err, &path) {
+			err = path.Err // the name stands before it in the message
+		}
 		if err != nil {
 			return lapspan.Plan{}, "", err
 		}
