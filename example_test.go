@@ -37,17 +37,28 @@ func room() lapspan.Job {
 
 // The job in a dozen lines: a room, a range of doors, gear, and the best proposal.
 func Example() {
-	plan, err := lapspan.Propose(context.Background(), room())
-	if err != nil {
-		fmt.Println(err)
+	ctx := context.Background()
+
+	plan, err := lapspan.Propose(ctx, lapspan.Job{
+		Opening: opening.Survey{
+			Widths:  []opening.Width{{At: 100 * mm, Size: 2396 * mm}, {At: 1200 * mm, Size: 2400 * mm}, {At: 2200 * mm, Size: 2398 * mm}},
+			Heights: []opening.Height{{At: 100 * mm, Size: 2300 * mm}, {At: 1200 * mm, Size: 2301 * mm}, {At: 2300 * mm, Size: 2302 * mm}},
+		},
+		Doors:  doors.Range{Sizes: []doors.Size{{Width: 650 * mm, Height: 2200 * mm}}},
+		Gear:   doors.Gear{Tracks: 2, Overlap: doors.Target{Min: 50 * mm, Max: 80 * mm}, Allowance: doors.Target{Min: 25 * mm, Max: 35 * mm}},
+		Boards: []doors.Board{{Thickness: 70 * mm}},
+	})
+	if err != nil || len(plan.Proposals) == 0 {
+		fmt.Println("no proposal:", err, plan.Findings)
 		return
 	}
 	best := plan.Proposals[0]
 	fmt.Println(len(best.Doors), "doors cover", best.Cover, "of", best.ClearWidth)
-	fmt.Println("access", best.Access, "-", best.Height.Method, best.Packer, "allowance", best.Height.Allowance)
+	fmt.Println(best.Height.Method, best.Packer, "allowance", best.Height.Allowance)
+
 	// Output:
 	// 4 doors cover 2450 mm of 2396 to 2400 mm
-	// access 1096 mm - packer [70 mm] allowance 30 mm
+	// packer [70 mm] allowance 30 mm
 }
 
 func ExamplePropose() {

@@ -291,8 +291,8 @@ func (s *search) sidesDiffer(v *variant) bool {
 		v.clear.Left != v.clear.Right || v.clear.LeftOff != v.clear.RightOff
 }
 
-// enumerated is how many candidates are looked at one by one; of larger ranges
-// the best are searched for.
+// enumerated is how many candidates are looked at one by one; of larger ranges,
+// up to doors.MaxCandidates, the best are searched for.
 const enumerated = 20_000
 
 // run shows every option that can come among the best to the rankings.
@@ -301,6 +301,10 @@ func (s *search) run(ctx context.Context) error {
 	for i := range s.variants {
 		v := &s.variants[i]
 		query := s.query(v)
+		if !query.Small(doors.MaxCandidates) {
+			_, err := doors.Candidates(ctx, query) // which says how many they would be
+			return err
+		}
 		if s.searchable(v) && !query.Small(enumerated) {
 			searched = append(searched, v)
 			// Runs of doors all alike tell the near misses; with those made to
