@@ -24,18 +24,23 @@ func (s *search) searchAll(ctx context.Context, variants []*variant) error {
 		}
 		s.rankings = s.rankings[:1]
 	}
+	return s.eachSearch(variants, func(v *variant, h *choice, query doors.Search) error {
+		return s.searchOne(ctx, v, h, query)
+	})
+}
+
+// eachSearch calls do for every height that doors from stock can be hung at.
+func (s *search) eachSearch(variants []*variant, do func(*variant, *choice, doors.Search) error) error {
 	for _, v := range variants {
 		for i := range v.choices {
 			h := &v.choices[i]
 			if h.stock < 0 {
 				continue
 			}
-			query, some := s.searchFor(v, h)
-			if !some {
-				continue
-			}
-			if err := s.searchOne(ctx, v, h, query); err != nil {
-				return err
+			if query, some := s.searchFor(v, h); some {
+				if err := do(v, h, query); err != nil {
+					return err
+				}
 			}
 		}
 	}
@@ -197,36 +202,25 @@ func rankFor(rank []Key, h *choice) []doors.Key {
 // allPriced reports whether every proposal has a price: as many runs close the
 // opening with the priced widths alone as with all of them.
 func (s *search) allPriced(ctx context.Context, variants []*variant) (bool, error) {
-	for _, v := range variants {
-		for i := range v.choices {
-			h := &v.choices[i]
-			if h.stock < 0 {
-				continue
-			}
-			query, some := s.searchFor(v, h)
-			if !some {
-				continue
-			}
-			known := slices.Clone(query.Widths)
-			known = slices.DeleteFunc(known, func(o doors.Offer) bool { return o.Price == doors.Unpriced })
-			if len(known) == len(query.Widths) {
-				continue
-			}
-			all, err := doors.Count(ctx, query)
-			if err != nil {
-				return false, err
-			}
-			var with doors.Total
-			if len(known) > 0 {
-				query.Widths = known
-				if with, err = doors.Count(ctx, query); err != nil {
-					return false, err
-				}
-			}
-			if all.Count != with.Count || !all.Exact {
-				return false, nil
+	priced := true
+	err := s.eachSearch(variants, func(_ *variant, _ *choice, query doors.Search) error {
+		known := slices.DeleteFunc(slices.Clone(query.Widths), func(o doors.Offer) bool { return o.Price == doors.Unpriced })
+		if !priced || len(known) == len(query.Widths) {
+			return nil
+		}
+		all, err := doors.Count(ctx, query)
+		if err != nil {
+			return err
+		}
+		var with doors.Total
+		if len(known) > 0 {
+			query.Widths = known
+			if with, err = doors.Count(ctx, query); err != nil {
+				return err
 			}
 		}
-	}
-	return true, nil
+		priced = all.Exact && all.Count == with.Count
+		return nil
+	})
+	return priced, err
 }

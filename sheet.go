@@ -265,7 +265,7 @@ func mends(changes []doors.Change) string {
 		case doors.Liner:
 			ways = append(ways, "a liner of "+about(c.By))
 		case doors.Widen:
-			ways = append(ways, about(c.By)+" more width")
+			ways = append(ways, "an opening wider by "+about(c.By))
 		case doors.Relap:
 			ways = append(ways, "gear that overlaps "+about(c.Overlap.Min)+" to "+about(c.Overlap.Max))
 		case doors.Retrack:

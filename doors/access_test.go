@@ -6,15 +6,16 @@ import (
 	"testing"
 
 	"example.com/lapspan/doors"
+	"example.com/lapspan/testdata/table"
 	"example.com/lapspan/units"
 	"pgregory.net/rapid"
 )
 
 func TestAccessTable(t *testing.T) {
-	forEachRow(t, "doors_access.csv", func(t *testing.T, r row) {
-		run, in := r.run(t), r.length(t, "opening")
+	table.Each(t, "doors_access.csv", func(t *testing.T, r row) {
+		run, in := runOf(r, t), r.Length(t, "opening")
 		gap := run.Access(in)
-		if gap.Width() != r.length(t, "access") || gap.From != r.length(t, "from") {
+		if gap.Width() != r.Length(t, "access") || gap.From != r.Length(t, "from") {
 			t.Errorf("Access = %s from %s, want %s from %s", gap.Width(), gap.From, r["access"], r["from"])
 		}
 		for column, want := range map[string]bool{"clears": true, "blocked": false} {

@@ -8,15 +8,16 @@ import (
 
 	"example.com/lapspan/doors"
 	"example.com/lapspan/opening"
+	"example.com/lapspan/testdata/table"
 	"example.com/lapspan/units"
 	"pgregory.net/rapid"
 )
 
-// build reads the build of a row: bars top, bottom, between; shares and panels that may be cut.
-func (r row) build(t *testing.T) *doors.Build {
+// buildOf reads the build of a row: bars top, bottom, between; shares and panels that may be cut.
+func buildOf(r row, t *testing.T) *doors.Build {
 	t.Helper()
-	bars := r.lengths(t, "bars")
-	b := &doors.Build{TopBar: bars[0], BottomBar: bars[1], Bar: bars[2], LeastPanel: r.length(t, "least")}
+	bars := lengthsOf(r, t, "bars")
+	b := &doors.Build{TopBar: bars[0], BottomBar: bars[1], Bar: bars[2], LeastPanel: r.Length(t, "least")}
 	for i, share := range strings.Fields(r["shares"]) {
 		n, err := strconv.Atoi(share)
 		if err != nil {
@@ -28,15 +29,15 @@ func (r row) build(t *testing.T) *doors.Build {
 }
 
 func TestCutTable(t *testing.T) {
-	forEachRow(t, "doors_cuts.csv", func(t *testing.T, r row) {
-		b, height := r.build(t), r.length(t, "height")
-		c := doors.Cutting{Split: doors.Split(r["split"]), Step: r.length(t, "step")}
-		cuts, err := doors.PanelCuts(b, c, height, r.length(t, "cut"))
+	table.Each(t, "doors_cuts.csv", func(t *testing.T, r row) {
+		b, height := buildOf(r, t), r.Length(t, "height")
+		c := doors.Cutting{Split: doors.Split(r["split"]), Step: r.Length(t, "step")}
+		cuts, err := doors.PanelCuts(b, c, height, r.Length(t, "cut"))
 		if got := millimetres(cuts); err != nil || got != r["cuts"] {
 			t.Errorf("PanelCuts = %s, %v, want %s", got, err, r["cuts"])
 		}
 		deepest, err := doors.DeepestCut(b, c, height)
-		if err != nil || deepest != r.length(t, "deepest") {
+		if err != nil || deepest != r.Length(t, "deepest") {
 			t.Errorf("DeepestCut = %s, %v, want %s", deepest, err, r["deepest"])
 		}
 		if _, err := doors.PanelCuts(b, c, height, deepest); err != nil {

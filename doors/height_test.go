@@ -6,27 +6,28 @@ import (
 	"testing"
 
 	"example.com/lapspan/doors"
+	"example.com/lapspan/testdata/table"
 	"example.com/lapspan/units"
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 )
 
-func (r row) above(t *testing.T) doors.Above {
+func aboveOf(r row, t *testing.T) doors.Above {
 	t.Helper()
 	var a doors.Above
-	a.Allowance.Min, a.Allowance.Max = r.span(t, "allowance")
-	a.Allowance.Aim = r.maybe(t, "aim")
-	for _, thickness := range r.lengths(t, "boards") {
+	a.Allowance.Min, a.Allowance.Max = spanOf(r, t, "allowance")
+	a.Allowance.Aim = maybe(t, r, "aim")
+	for _, thickness := range lengthsOf(r, t, "boards") {
 		a.Boards = append(a.Boards, doors.Board{Thickness: thickness})
 	}
 	if r["timber"] != "" {
-		thickness, width := r.span(t, "timber")
+		thickness, width := spanOf(r, t, "timber")
 		a.Timber = &doors.Timber{Thickness: thickness, Width: width}
 	}
-	if step := r.maybe(t, "step"); step != nil {
+	if step := maybe(t, r, "step"); step != nil {
 		a.Cutting.Step = *step
 	}
-	a.Cutting.Deepest = r.maybe(t, "deepest")
+	a.Cutting.Deepest = maybe(t, r, "deepest")
 	return a
 }
 
@@ -42,10 +43,10 @@ func checkMargin(t *testing.T, name string, got *units.Length, want string) {
 }
 
 func TestHeightsTable(t *testing.T) {
-	forEachRow(t, "doors_heights.csv", func(t *testing.T, r row) {
-		stock := r.length(t, "stock")
+	table.Each(t, "doors_heights.csv", func(t *testing.T, r row) {
+		stock := r.Length(t, "stock")
 		heights, refused := doors.HeightsFor(
-			doors.Range{Sizes: []doors.Size{{Width: 600 * mm, Height: stock}}}, r.length(t, "clear"), r.above(t))
+			doors.Range{Sizes: []doors.Size{{Width: 600 * mm, Height: stock}}}, r.Length(t, "clear"), aboveOf(r, t))
 		method := doors.Method(r["method"])
 		i := slices.IndexFunc(heights, func(h doors.Height) bool { return h.Method == method })
 		if r["door"] == "" {
@@ -80,10 +81,10 @@ func TestHeightsTable(t *testing.T) {
 }
 
 func TestMadeToMeasureTable(t *testing.T) {
-	forEachRow(t, "doors_made_to_measure.csv", func(t *testing.T, r row) {
-		m := doors.MadeToMeasure{Step: r.length(t, "step")}
-		m.Height.Min, m.Height.Max = r.span(t, "span")
-		heights, refused := doors.HeightsFor(doors.Range{MadeToMeasure: &m}, r.length(t, "clear"), r.above(t))
+	table.Each(t, "doors_made_to_measure.csv", func(t *testing.T, r row) {
+		m := doors.MadeToMeasure{Step: r.Length(t, "step")}
+		m.Height.Min, m.Height.Max = spanOf(r, t, "span")
+		heights, refused := doors.HeightsFor(doors.Range{MadeToMeasure: &m}, r.Length(t, "clear"), aboveOf(r, t))
 		if r["left"] == "" {
 			if len(heights) != 0 || len(refused) != 1 || refused[0].Method != doors.ToMeasure || refused[0].Stock != 0 || refused[0].Reason == "" {
 				t.Errorf("%+v, %+v", heights, refused)
@@ -94,7 +95,7 @@ func TestMadeToMeasureTable(t *testing.T) {
 			t.Fatalf("%+v, %+v", heights, refused)
 		}
 		h := heights[0]
-		if h.Method != doors.ToMeasure || h.Stock != h.Door || h.Door != r.length(t, "door") || h.Allowance != r.length(t, "left") || h.Gap != 0 || h.Cut != 0 {
+		if h.Method != doors.ToMeasure || h.Stock != h.Door || h.Door != r.Length(t, "door") || h.Allowance != r.Length(t, "left") || h.Gap != 0 || h.Cut != 0 {
 			t.Errorf("%+v", h)
 		}
 		checkMargin(t, "under", h.Margin.Under, r["under"])

@@ -6,14 +6,15 @@ import (
 	"testing"
 
 	"example.com/lapspan/doors"
+	"example.com/lapspan/testdata/table"
 	"example.com/lapspan/units"
 )
 
 func TestMassTable(t *testing.T) {
-	forEachRow(t, "doors_mass.csv", func(t *testing.T, r row) {
-		bars := r.lengths(t, "bars")
+	table.Each(t, "doors_mass.csv", func(t *testing.T, r row) {
+		bars := lengthsOf(r, t, "bars")
 		b := &doors.Build{
-			TopBar: bars[0], BottomBar: bars[1], Bar: bars[2], StileWidth: r.length(t, "stile_width"),
+			TopBar: bars[0], BottomBar: bars[1], Bar: bars[2], StileWidth: r.Length(t, "stile_width"),
 			StileMass: new(units.MustMass(r["stile_mass"])), BarMass: new(units.MustMass(r["bar_mass"])),
 		}
 		for _, text := range strings.Split(strings.ReplaceAll(r["panels"], "float glass", "float-glass"), " ") {
@@ -27,7 +28,7 @@ func TestMassTable(t *testing.T) {
 		if err := (doors.Range{Sizes: []doors.Size{{Width: mm, Height: mm}}, Build: b}).Validate(); err != nil {
 			t.Fatal(err)
 		}
-		got, err := b.Mass(r.length(t, "width"), r.length(t, "height"), r.lengths(t, "cuts"))
+		got, err := b.Mass(r.Length(t, "width"), r.Length(t, "height"), lengthsOf(r, t, "cuts"))
 		if err != nil || got.Kilograms() != r["expected"] {
 			t.Errorf("%s, %v, want %s kg", got, err, r["expected"])
 		}
@@ -129,10 +130,10 @@ func TestPanelMaterials(t *testing.T) {
 }
 
 func TestLiftingTable(t *testing.T) {
-	forEachRow(t, "doors_lifting.csv", func(t *testing.T, r row) {
-		n := func(column string) int { return int(r.length(t, column) / mm) }
+	table.Each(t, "doors_lifting.csv", func(t *testing.T, r row) {
+		n := func(column string) int { return int(r.Length(t, column) / mm) }
 		got, err := doors.RecommendedMass(doors.Lift{
-			Horizontal: r.length(t, "horizontal"), Vertical: r.length(t, "vertical"), Travel: r.length(t, "travel"),
+			Horizontal: r.Length(t, "horizontal"), Vertical: r.Length(t, "vertical"), Travel: r.Length(t, "travel"),
 			Angle: n("angle"), Frequency: n("frequency"), Coupling: n("coupling"),
 		})
 		if err != nil {

@@ -7,6 +7,7 @@ import (
 
 	"example.com/lapspan/doors"
 	"example.com/lapspan/opening"
+	"example.com/lapspan/testdata/table"
 	"example.com/lapspan/units"
 	"pgregory.net/rapid"
 )
@@ -14,18 +15,18 @@ import (
 const mm = units.Millimetre
 
 func TestCoverTable(t *testing.T) {
-	forEachRow(t, "doors_cover.csv", func(t *testing.T, r row) {
-		run := r.run(t)
+	table.Each(t, "doors_cover.csv", func(t *testing.T, r row) {
+		run := runOf(r, t)
 		var g doors.Gear
-		g.Overlap.Min, g.Overlap.Max = r.span(t, "overlap")
-		g.MeetingGap = r.maybe(t, "meeting_gap")
-		if got, want := run.Cover(g), r.length(t, "cover"); got != want {
+		g.Overlap.Min, g.Overlap.Max = spanOf(r, t, "overlap")
+		g.MeetingGap = maybe(t, r, "meeting_gap")
+		if got, want := run.Cover(g), r.Length(t, "cover"); got != want {
 			t.Errorf("Cover = %s, want %s", got, want)
 		}
-		if got, want := run.Least(g), r.length(t, "least"); got != want {
+		if got, want := run.Least(g), r.Length(t, "least"); got != want {
 			t.Errorf("Least = %s, want %s", got, want)
 		}
-		in := r.length(t, "opening")
+		in := r.Length(t, "opening")
 		overlaps, err := run.OverlapsIn(g, in)
 		if got := millimetres(overlaps); err != nil || got != r["overlaps"] {
 			t.Errorf("OverlapsIn = %s, %v, want %s", got, err, r["overlaps"])

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"example.com/lapspan/frame"
+	"example.com/lapspan/testdata/table"
 	"example.com/lapspan/units"
 
 	"github.com/google/go-cmp/cmp"
@@ -15,11 +16,11 @@ import (
 
 func TestGradesReference(t *testing.T) {
 	rows := 0
-	forEachRow(t, "frame_grades.csv", func(t *testing.T, r row) {
+	table.Each(t, "frame_grades.csv", func(t *testing.T, r row) {
 		rows++
 		want := frame.Grade{
-			Name: r["id"], MeanE: r.number(t, "mean_e"), FifthE: r.number(t, "fifth_e"),
-			MeanG: r.number(t, "mean_g"), MeanDensity: r.number(t, "mean_density"),
+			Name: r["id"], MeanE: r.Number(t, "mean_e"), FifthE: r.Number(t, "fifth_e"),
+			MeanG: r.Number(t, "mean_g"), MeanDensity: r.Number(t, "mean_density"),
 		}
 		got, err := frame.GradeOf(r["id"])
 		if err != nil || got != want {
@@ -55,18 +56,18 @@ func TestGradesRelate(t *testing.T) {
 }
 
 func TestDeflectionReference(t *testing.T) {
-	forEachRow(t, "frame_beams.csv", func(t *testing.T, r row) {
-		b := frame.Beam{Span: r.length(t, "span"), Width: r.length(t, "width"), Depth: r.length(t, "depth"), E: r.number(t, "e")}
+	table.Each(t, "frame_beams.csv", func(t *testing.T, r row) {
+		b := frame.Beam{Span: r.Length(t, "span"), Width: r.Length(t, "width"), Depth: r.Length(t, "depth"), E: r.Number(t, "e")}
 		got, err := b.Deflection(frame.Load{
-			Uniform: frame.Force(r.number(t, "uniform")) * frame.Newton,
-			Centre:  frame.Force(r.number(t, "centre")) * frame.Newton,
-			Pair:    frame.Force(r.number(t, "pair")) * frame.Newton,
-			PairAt:  r.length(t, "pair_at"),
+			Uniform: frame.Force(r.Number(t, "uniform")) * frame.Newton,
+			Centre:  frame.Force(r.Number(t, "centre")) * frame.Newton,
+			Pair:    frame.Force(r.Number(t, "pair")) * frame.Newton,
+			PairAt:  r.Length(t, "pair_at"),
 		})
 		if err != nil {
 			t.Fatal(err)
 		}
-		if off := (got - r.length(t, "expected")).Abs(); off > r.length(t, "within") {
+		if off := (got - r.Length(t, "expected")).Abs(); off > r.Length(t, "within") {
 			t.Errorf("%v, want %s within %s", got, r["expected"], r["within"])
 		}
 	})

@@ -10,6 +10,7 @@ import (
 	"example.com/lapspan/doors"
 	"example.com/lapspan/frame"
 	"example.com/lapspan/opening"
+	"example.com/lapspan/testdata/table"
 	"example.com/lapspan/units"
 
 	"github.com/google/go-cmp/cmp"
@@ -25,26 +26,26 @@ func timber(thickness, spacing, stock units.Length) doors.Timber {
 }
 
 func TestSetOutReference(t *testing.T) {
-	forEachRow(t, "frame_bulkhead.csv", func(t *testing.T, r row) {
-		head := frame.Head{Width: r.length(t, "width"), Gap: r.length(t, "gap"), From: r.length(t, "from")}
-		b, err := frame.SetOut(head, timber(r.length(t, "thickness"), r.length(t, "spacing"), 5*units.Metre))
+	table.Each(t, "frame_bulkhead.csv", func(t *testing.T, r row) {
+		head := frame.Head{Width: r.Length(t, "width"), Gap: r.Length(t, "gap"), From: r.Length(t, "from")}
+		b, err := frame.SetOut(head, timber(r.Length(t, "thickness"), r.Length(t, "spacing"), 5*units.Metre))
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := int64(len(b.Studs)); got != r.number(t, "studs") {
+		if got := int64(len(b.Studs)); got != r.Number(t, "studs") {
 			t.Fatalf("%d studs, want %s", got, r["studs"])
 		}
-		if got, want := b.Studs[0].At, head.From+r.length(t, "thickness")/2; got != want {
+		if got, want := b.Studs[0].At, head.From+r.Length(t, "thickness")/2; got != want {
 			t.Errorf("first stud at %v, want %v", got, want)
 		}
-		if got, want := b.Studs[1].At, r.length(t, "second"); got != want {
+		if got, want := b.Studs[1].At, r.Length(t, "second"); got != want {
 			t.Errorf("second stud at %v, want %v", got, want)
 		}
-		if got, want := b.Studs[len(b.Studs)-1].At, r.length(t, "last"); got != want {
+		if got, want := b.Studs[len(b.Studs)-1].At, r.Length(t, "last"); got != want {
 			t.Errorf("last stud at %v, want %v", got, want)
 		}
 		for _, s := range b.Studs {
-			if want := r.length(t, "stud"); s.Length != want {
+			if want := r.Length(t, "stud"); s.Length != want {
 				t.Errorf("stud at %v is %v long, want %v", s.At, s.Length, want)
 			}
 		}
@@ -56,14 +57,14 @@ func TestSetOutReference(t *testing.T) {
 
 // Either plate may be the one that goes round the other.
 func TestJointsReference(t *testing.T) {
-	forEachRow(t, "frame_joints.csv", func(t *testing.T, r row) {
+	table.Each(t, "frame_joints.csv", func(t *testing.T, r row) {
 		b, err := frame.SetOut(
-			frame.Head{Width: r.length(t, "width"), Gap: 300 * mm},
-			timber(r.length(t, "thickness"), r.length(t, "spacing"), r.length(t, "longest")))
+			frame.Head{Width: r.Length(t, "width"), Gap: 300 * mm},
+			timber(r.Length(t, "thickness"), r.Length(t, "spacing"), r.Length(t, "longest")))
 		if err != nil {
 			t.Fatal(err)
 		}
-		bottom, top := split(t, b, r.length(t, "width"))
+		bottom, top := split(t, b, r.Length(t, "width"))
 		got := []string{sum(bottom), sum(top)}
 		want := strings.Split(r["plates"], " | ")
 		slices.Sort(got)

@@ -9,6 +9,7 @@ import (
 
 	"example.com/lapspan/frame"
 	"example.com/lapspan/opening"
+	"example.com/lapspan/testdata/table"
 	"example.com/lapspan/units"
 
 	"github.com/google/go-cmp/cmp"
@@ -25,9 +26,9 @@ func lengthsOf(t *testing.T, text string) []units.Length {
 }
 
 func TestFixReference(t *testing.T) {
-	forEachRow(t, "frame_fixings.csv", func(t *testing.T, r row) {
+	table.Each(t, "frame_fixings.csv", func(t *testing.T, r row) {
 		got, found, err := frame.Fix(
-			frame.Fixed{What: "plate", From: r.length(t, "from"), Pieces: lengthsOf(t, r["pieces"]), Width: 72 * mm, Through: 47 * mm},
+			frame.Fixed{What: "plate", From: r.Length(t, "from"), Pieces: lengthsOf(t, r["pieces"]), Width: 72 * mm, Through: 47 * mm},
 			frame.Surface{Behind: frame.Backing(r["behind"]), Centres: lengthsOf(t, r["centres"]), Overhead: r["overhead"] == "true", Place: "here"})
 		if err != nil {
 			t.Fatal(err)

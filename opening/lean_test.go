@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"example.com/lapspan/opening"
+	"example.com/lapspan/testdata/table"
 	"example.com/lapspan/units"
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
@@ -34,7 +35,7 @@ func leansOf(pairs [][2]units.Length) []opening.Lean {
 }
 
 func TestEnvelopeReference(t *testing.T) {
-	forEachRow(t, "opening_envelope.csv", func(t *testing.T, r row) {
+	table.Each(t, "opening_envelope.csv", func(t *testing.T, r row) {
 		s := survey()
 		s.Widths = nil
 		for _, p := range pairs(t, r["widths"]) {
@@ -62,7 +63,7 @@ func TestEnvelopeReference(t *testing.T) {
 }
 
 func TestEndDoorReference(t *testing.T) {
-	forEachRow(t, "opening_lean.csv", func(t *testing.T, r row) {
+	table.Each(t, "opening_lean.csv", func(t *testing.T, r row) {
 		s := survey()
 		height := length(t, r["height"])
 		leans := []opening.Lean{{At: 0, Size: length(t, r["foot"])}, {At: height, Size: length(t, r["top"])}}

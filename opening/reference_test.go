@@ -1,55 +1,17 @@
 package opening_test
 
 import (
-	"encoding/csv"
 	"fmt"
-	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
 
 	"example.com/lapspan/opening"
+	"example.com/lapspan/testdata/table"
 	"example.com/lapspan/units"
 )
 
-// row is one value of a reference table, by the names of its columns.
-type row map[string]string
-
-// forEachRow runs a subtest for every row of a reference table, named by its
-// id. Every row must say where its value comes from.
-func forEachRow(t *testing.T, name string, test func(t *testing.T, r row)) {
-	t.Helper()
-	file, err := os.Open(filepath.Join("..", "testdata", name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	records, err := csv.NewReader(file).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	if len(records) < 2 {
-		t.Fatalf("%s has no rows", name)
-	}
-	for _, record := range records[1:] {
-		r := row{}
-		for i, column := range records[0] {
-			r[column] = record[i]
-		}
-		t.Run(r["id"], func(t *testing.T) {
-			switch r["status"] {
-			case "published", "common practice", "from memory":
-			default:
-				t.Errorf("status %q", r["status"])
-			}
-			if r["source"] == "" {
-				t.Error("no source")
-			}
-			test(t, r)
-		})
-	}
-}
+type row = table.Row
 
 // length reads a length of a table; an empty cell is no length.
 func length(t *testing.T, s string) units.Length {
@@ -127,7 +89,7 @@ func brief(found opening.Findings, kind string) string {
 }
 
 func TestSlipsReference(t *testing.T) {
-	forEachRow(t, "opening_slips.csv", func(t *testing.T, r row) {
+	table.Each(t, "opening_slips.csv", func(t *testing.T, r row) {
 		s := survey()
 		if r["kind"] == "widths" {
 			s.Widths = widthsOf(lengths(t, r["readings"])...)
@@ -156,7 +118,7 @@ func TestSlipsReference(t *testing.T) {
 }
 
 func TestClearReference(t *testing.T) {
-	forEachRow(t, "opening_clear.csv", func(t *testing.T, r row) {
+	table.Each(t, "opening_clear.csv", func(t *testing.T, r row) {
 		s := survey()
 		s.Widths = widthsOf(lengths(t, r["widths"])...)
 		if r["between"] != "" {
@@ -182,7 +144,7 @@ func TestClearReference(t *testing.T) {
 }
 
 func TestLevelReference(t *testing.T) {
-	forEachRow(t, "opening_level.csv", func(t *testing.T, r row) {
+	table.Each(t, "opening_level.csv", func(t *testing.T, r row) {
 		s := survey()
 		s.Heights = heightsOf(lengths(t, r["tape"])...)
 		s.CarpetToCome = length(t, r["carpet"])
@@ -216,7 +178,7 @@ func TestLevelReference(t *testing.T) {
 }
 
 func TestDepthReference(t *testing.T) {
-	forEachRow(t, "opening_depth.csv", func(t *testing.T, r row) {
+	table.Each(t, "opening_depth.csv", func(t *testing.T, r row) {
 		s := survey()
 		for i, size := range lengths(t, r["depths"]) {
 			s.Depths = append(s.Depths, opening.Depth{At: mm(2400 * int64(i)), Size: size})
@@ -233,7 +195,7 @@ func TestDepthReference(t *testing.T) {
 
 // A room inside a tolerance is no slip, however its readings fall.
 func TestToleratedRoomPasses(t *testing.T) {
-	forEachRow(t, "opening_tolerance.csv", func(t *testing.T, r row) {
+	table.Each(t, "opening_tolerance.csv", func(t *testing.T, r row) {
 		nominal, limit := length(t, r["nominal"]), length(t, r["limit"])
 		s := survey()
 		switch r["what"] {

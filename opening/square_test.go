@@ -6,12 +6,13 @@ import (
 	"testing"
 
 	"example.com/lapspan/opening"
+	"example.com/lapspan/testdata/table"
 	"example.com/lapspan/units"
 	"pgregory.net/rapid"
 )
 
 func TestSquareReference(t *testing.T) {
-	forEachRow(t, "opening_square.csv", func(t *testing.T, r row) {
+	table.Each(t, "opening_square.csv", func(t *testing.T, r row) {
 		s := survey()
 		w, h := length(t, r["width"]), length(t, r["height"])
 		s.Widths, s.Heights = widthsOf(w, w, w), heightsOf(h, h, h)

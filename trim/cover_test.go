@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"example.com/lapspan/opening"
+	"example.com/lapspan/testdata/table"
 	"example.com/lapspan/trim"
 	"example.com/lapspan/units"
 
@@ -45,7 +46,7 @@ func sheets(t *testing.T, text string) []trim.Sheet {
 }
 
 func TestCoverReference(t *testing.T) {
-	forEachRow(t, "trim_cover.csv", func(t *testing.T, r row) {
+	table.Each(t, "trim_cover.csv", func(t *testing.T, r row) {
 		c, err := trim.CoverBoards(front(t, r["front"]), trim.Covering{Sheets: sheets(t, r["sheets"]), Turn: r["turn"] == "true"})
 		if err != nil {
 			t.Fatal(err)

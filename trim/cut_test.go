@@ -11,6 +11,7 @@ import (
 
 	"example.com/lapspan/doors"
 	"example.com/lapspan/opening"
+	"example.com/lapspan/testdata/table"
 	"example.com/lapspan/trim"
 	"example.com/lapspan/units"
 
@@ -19,8 +20,8 @@ import (
 )
 
 func TestScheduleReference(t *testing.T) {
-	forEachRow(t, "trim_cut.csv", func(t *testing.T, r row) {
-		build := &doors.Build{TopBar: r.length(t, "top_bar"), BottomBar: r.length(t, "bottom_bar"), Bar: r.length(t, "bar")}
+	table.Each(t, "trim_cut.csv", func(t *testing.T, r row) {
+		build := &doors.Build{TopBar: r.Length(t, "top_bar"), BottomBar: r.Length(t, "bottom_bar"), Bar: r.Length(t, "bar")}
 		for _, text := range strings.Split(r["panels"], "/") {
 			share, glass := strings.CutPrefix(text, "g")
 			panel := doors.Panel{CutOnSite: !glass}
@@ -29,9 +30,9 @@ func TestScheduleReference(t *testing.T) {
 			}
 			build.Panels = append(build.Panels, panel)
 		}
-		door, cut := r.length(t, "door"), r.length(t, "cut")
+		door, cut := r.Length(t, "door"), r.Length(t, "cut")
 		got, found, err := trim.Schedule(build,
-			doors.Cutting{Split: doors.Split(r["split"]), Step: r.length(t, "step")},
+			doors.Cutting{Split: doors.Split(r["split"]), Step: r.Length(t, "step")},
 			doors.Height{Stock: door, Cut: cut, Door: door - cut})
 		if err != nil {
 			t.Fatal(err)

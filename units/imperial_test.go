@@ -7,12 +7,13 @@ import (
 	"strconv"
 	"testing"
 
+	"example.com/lapspan/testdata/table"
 	"example.com/lapspan/units"
 	"pgregory.net/rapid"
 )
 
 func TestImperialReference(t *testing.T) {
-	forEachRow(t, "units_imperial.csv", func(t *testing.T, r row) {
+	table.Each(t, "units_imperial.csv", func(t *testing.T, r row) {
 		denominator, err := strconv.Atoi(r["denominator"])
 		if err != nil {
 			t.Fatal(err)

@@ -6,12 +6,13 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/lapspan/testdata/table"
 	"example.com/lapspan/units"
 	"github.com/google/go-cmp/cmp"
 )
 
 func TestSheetMassReference(t *testing.T) {
-	forEachRow(t, "units_mass.csv", func(t *testing.T, r row) {
+	table.Each(t, "units_mass.csv", func(t *testing.T, r row) {
 		area := units.AreaOf(length(t, r["width"]), length(t, r["height"]))
 		got := units.SheetMass(area, length(t, r["thickness"]), units.MustMass(r["density"]))
 		if want := units.MustMass(r["expected"]); !got.Equal(want) {

@@ -9,12 +9,13 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"example.com/lapspan/testdata/table"
 	"example.com/lapspan/units"
 	"pgregory.net/rapid"
 )
 
 func TestParseReference(t *testing.T) {
-	forEachRow(t, "units_parse.csv", func(t *testing.T, r row) {
+	table.Each(t, "units_parse.csv", func(t *testing.T, r row) {
 		got, err := units.Parse(r["input"])
 		if err != nil || fmt.Sprint(int64(got)) != r["nanometres"] {
 			t.Errorf("%q is %d nm (%v), want %s", r["input"], int64(got), err, r["nanometres"])

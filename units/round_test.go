@@ -6,12 +6,13 @@ import (
 	"math/big"
 	"testing"
 
+	"example.com/lapspan/testdata/table"
 	"example.com/lapspan/units"
 	"pgregory.net/rapid"
 )
 
 func TestRoundReference(t *testing.T) {
-	forEachRow(t, "units_rounding.csv", func(t *testing.T, r row) {
+	table.Each(t, "units_rounding.csv", func(t *testing.T, r row) {
 		got, err := length(t, r["value"]).Round(length(t, r["step"]), rounding(t, r["mode"]))
 		if want := length(t, r["expected"]); err != nil || got != want {
 			t.Errorf("%s to %s %s is %v (%v), want %v", r["value"], r["step"], r["mode"], got, err, want)

@@ -9,13 +9,14 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/lapspan/testdata/table"
 	"example.com/lapspan/units"
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 )
 
 func TestSplitReference(t *testing.T) {
-	forEachRow(t, "units_split.csv", func(t *testing.T, r row) {
+	table.Each(t, "units_split.csv", func(t *testing.T, r row) {
 		var shares []int64
 		equal := true
 		for _, s := range strings.Fields(r["shares"]) {

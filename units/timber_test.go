@@ -7,13 +7,14 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/lapspan/testdata/table"
 	"example.com/lapspan/units"
 )
 
 var markets = []units.Market{units.PS20Dry, units.PS20Green, units.CLS, units.Sawn, units.Regularised}
 
 func TestNominalReference(t *testing.T) {
-	forEachRow(t, "units_timber.csv", func(t *testing.T, r row) {
+	table.Each(t, "units_timber.csv", func(t *testing.T, r row) {
 		var market units.Market
 		for _, m := range markets {
 			if m.String() == r["market"] {

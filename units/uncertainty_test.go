@@ -8,12 +8,13 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/lapspan/testdata/table"
 	"example.com/lapspan/units"
 	"pgregory.net/rapid"
 )
 
 func TestRootSumSquaresReference(t *testing.T) {
-	forEachRow(t, "units_uncertainty.csv", func(t *testing.T, r row) {
+	table.Each(t, "units_uncertainty.csv", func(t *testing.T, r row) {
 		var parts []units.Length
 		for _, s := range strings.Fields(r["parts"]) {
 			parts = append(parts, length(t, s))

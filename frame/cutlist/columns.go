@@ -116,11 +116,12 @@ func (g *general) solve(n *node) bool {
 		if missing <= 1e-3 {
 			return true
 		}
-		if l.penalty > 100*float64(g.tooDear) {
+		// What the node cannot hold has to cost more than any plan, but no price may outgrow an integer.
+		most := min(1000*float64(g.tooDear), float64(g.dearestPrice()/g.scale)/4)
+		if l.penalty >= most {
 			return false
 		}
-		// What the node cannot hold has to cost more than any plan.
-		l.penalty = 1000 * float64(g.tooDear)
+		l.penalty = most
 		l.factor()
 	}
 }

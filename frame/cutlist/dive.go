@@ -167,8 +167,12 @@ func (g *general) dive(n *node, retries int) {
 		}
 		dead := step.pieces == now.pieces
 		if !dead {
-			dead = g.finish(&step) || !g.follow(n, &step)
-			if retries < 0 || g.work.out() || n.bound >= g.limit() {
+			dead = g.finish(&step)
+			if retries < 0 || n.bound >= g.limit() {
+				return
+			}
+			dead = dead || !g.follow(n, &step)
+			if g.work.out() {
 				return
 			}
 		}

@@ -15,6 +15,9 @@ import (
 // by material alone.
 const maxRows = 600
 
+// priceRange is how many times the dearest bar the price of a piece can be, but for huge costs.
+const priceRange = 400
+
 // outcome is what the general search hands back.
 type outcome struct {
 	start       []bar // a plan to begin with, or nil
@@ -63,6 +66,7 @@ type general struct {
 	heap   []int32
 	stuck  int64 // least bound of the nodes that could not be divided
 	waited int   // nodes since the last full dive
+	wait   int   // nodes from one to the next
 }
 
 // settle finds a plan and a bound for any problem.
@@ -92,6 +96,7 @@ func newGeneral(ctx context.Context, p *problem, work int64) *general {
 		cost:  make([]int64, len(p.lines)),
 		known: map[string]int32{},
 		stuck: math.MaxInt64,
+		wait:  diveEvery,
 		kmax:  make([]int64, len(p.lines)),
 	}
 	g.need, _ = p.whole()
@@ -101,7 +106,9 @@ func newGeneral(ctx context.Context, p *problem, work int64) *general {
 	}
 	// No plan has more bars than pieces, so none costs as much as this.
 	g.tooDear = g.dearest*int64(p.pieces) + 1
-	g.scale = max(1, min(1<<32, (1<<60)/((g.dearest+1)*int64(p.pieces+1))))
+	// Fine enough for the bound, and coarse enough for integers to hold prices far above a bar's, which
+	// is what proves that a node holds no plan at all.
+	g.scale = max(1, min(1<<28, (1<<60)/priceRange/((g.dearest+1)*int64(p.pieces+1))))
 	g.greedy = newGreedy(p, g.work)
 	g.knap = newKnapsack(p.kinds, g.work)
 	g.lp.work = g.work
@@ -383,17 +390,26 @@ func (g *general) evaluate(i int32) bool {
 		g.choose(n)
 		n.basis = g.basis()
 		g.waited++
-		deep := i == 0 || g.waited > diveEvery || n.split.has != nil || !n.split.upper
-		retries := -1
-		if deep {
-			g.waited, retries = 0, diveRetries
+		due := g.waited > g.wait
+		if i != 0 && !due && n.split.upper && n.split.has == nil {
+			g.dive(n, -1)
+			return n.bound < g.limit()
 		}
-		g.dive(n, retries)
+		was := g.limit()
+		g.dive(n, diveRetries)
+		g.waited = 0
+		switch {
+		case g.limit() < was:
+			g.wait = diveEvery
+		case due:
+			g.wait *= 2
+		}
 	}
 	return n.bound < g.limit()
 }
 
-// diveEvery is the number of nodes between two full dives.
+// diveEvery is the number of nodes between two full dives, at first: it doubles with every dive that finds
+// nothing better, because then it is the bound that is still missing.
 const diveEvery = 20
 
 // diveRetries is the number of steps that a full dive may take back.

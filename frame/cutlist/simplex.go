@@ -1,6 +1,9 @@
 package cutlist
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A column is one pattern of one line.
 type column struct {
@@ -365,7 +368,8 @@ func (l *lp) primal() bool {
 		}
 		l.work.spend(int64(len(l.entry)/4 + n))
 		if none {
-			return true
+			// Inverting the basis anew may have shown values below 0 that rounding had hidden.
+			return slices.Min(l.x) >= -zeroTolerance || l.dual()
 		}
 		l.bring(enter)
 		leave, ratio := -1, math.Inf(1)
