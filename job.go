@@ -119,6 +119,15 @@ func (j Job) Validate() error {
 	); err != nil {
 		return err
 	}
+	for _, side := range []struct {
+		place    string
+		end      frame.End
+		skirting *opening.Skirting
+	}{{"frame.left_end", j.Frame.LeftEnd, j.Opening.Skirting.Left}, {"frame.right_end", j.Frame.RightEnd, j.Opening.Skirting.Right}} {
+		if side.end.IsFree() && side.skirting != nil {
+			return opening.Refuse(side.place, "a %s stands where there is no wall, and a skirting is given there", side.end)
+		}
+	}
 	for i, p := range j.Gear.Parts {
 		if err := checkText(fmt.Sprintf("gear.parts[%d].item", i), p.Item, MaxReference); err != nil {
 			return err

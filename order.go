@@ -288,6 +288,11 @@ func (b buyer) run(ctx context.Context, job *Job, c opening.Clear) (gear, sundri
 	for _, p := range endPanels(job, c) {
 		sundries.add(b, "end panel "+p.thickness.String(), p.size, p.count, b.times(tenThousandths(job.Sundries.EndPanel), p.count))
 	}
+	for _, end := range []frame.End{job.Frame.LeftEnd, job.Frame.RightEnd} {
+		if end == frame.FreePanel {
+			sundries.add(b, "end panel, free standing", c.Height.String(), 1, b.times(tenThousandths(job.Sundries.EndPanel), 1))
+		}
+	}
 	if t := job.Opening.StripThickness(); t > 0 {
 		price := unpriced
 		if job.Sundries.Strip != nil {

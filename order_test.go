@@ -5,6 +5,7 @@ import (
 
 	"example.com/lapspan"
 	"example.com/lapspan/doors"
+	"example.com/lapspan/frame"
 	"example.com/lapspan/opening"
 	"example.com/lapspan/units"
 	"github.com/google/go-cmp/cmp"
@@ -197,5 +198,30 @@ func TestNoPriceWhereALineHasNone(t *testing.T) {
 	}
 	if got.Order[4].Price != "" || got.Order[3].Price == "" {
 		t.Errorf("order %v", got.Order)
+	}
+}
+
+// A side without a wall is closed by what is ordered for it, and no line is drawn on a wall that is not there.
+func TestFreeEnds(t *testing.T) {
+	job := shop()
+	job.Frame.LeftEnd = frame.FreePanel
+	job.Sundries.EndPanel = price("50")
+	plan := lapspan.Explain(job, propose(t, job))
+	p := plan.Proposals[0]
+	want := lapspan.OrderLine{Item: "end panel, free standing", Size: "2300 mm", Count: 1, Price: "50.00"}
+	if diff := cmp.Diff(want, p.Order[len(p.Order)-1]); diff != "" {
+		t.Errorf("order (-want +got):\n%s", diff)
+	}
+	if !p.Findings.Has(frame.CodeFreeEnd) {
+		t.Errorf("findings %v", p.Findings)
+	}
+	for _, m := range p.Details.Marks {
+		if m.On == frame.OnLeftWall || m.From == frame.FromLeftWall {
+			t.Errorf("mark %+v", m)
+		}
+	}
+	job.Opening.Skirting.Left = &opening.Skirting{Thickness: 18 * mm, Height: 100 * mm}
+	if err := job.Validate(); err == nil {
+		t.Error("a skirting where there is no wall is accepted")
 	}
 }

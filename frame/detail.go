@@ -167,6 +167,14 @@ func end(free End, panel units.Length) End {
 
 func (d *detailing) ends() error {
 	if d.layout.Bulkhead == nil {
+		for _, e := range []struct {
+			side Side
+			end  End
+		}{{LeftSide, d.options.LeftEnd}, {RightSide, d.options.RightEnd}} {
+			if e.end.IsFree() {
+				d.found = append(d.found, freeEnd(e.side, e.end))
+			}
+		}
 		return nil
 	}
 	ends, found, err := EndDetails(d.layout.Head, d.timber, d.layout.ClearHeight,
@@ -287,6 +295,24 @@ func (d *detailing) stiffness() error {
 
 func (d *detailing) marks() error {
 	marks, err := Marks(d.layout)
+	// Where there is no wall the lines go on what closes the side, once it stands.
+	for _, side := range []struct {
+		side Side
+		end  End
+		wall string
+	}{{LeftSide, d.options.LeftEnd, OnLeftWall}, {RightSide, d.options.RightEnd, OnRightWall}} {
+		if !side.end.IsFree() {
+			continue
+		}
+		for i := range marks {
+			if marks[i].On == side.wall {
+				marks[i].On = freeName(side.end) + " at the " + string(side.side)
+			}
+			if marks[i].From == FromLeftWall && side.side == LeftSide {
+				marks[i].From = "left end of the opening"
+			}
+		}
+	}
 	d.out.Marks = marks
 	return err
 }

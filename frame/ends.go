@@ -122,15 +122,20 @@ func EndDetails(h Head, t doors.Timber, height units.Length, left, right End) ([
 			return nil, nil, fmt.Errorf("frame: %s side: %s is no end of a frame: %w", end.side, opening.Quote(string(end.kind)), units.ErrRange)
 		}
 		if end.kind.IsFree() {
-			found = append(found, opening.Finding{
-				Code: CodeFreeEnd, Severity: opening.Warn, Place: "frame." + string(end.side) + "_end",
-				Message: fmt.Sprintf("no wall at the %s: the %s alone takes the push of the doors", end.side, freeName(end.kind)),
-				Remedy:  "fix it to floor and ceiling, and a panel to the back wall as well; push it hard before the doors go in",
-			})
+			found = append(found, freeEnd(end.side, end.kind))
 		}
 		details = append(details, d)
 	}
 	return details, found, nil
+}
+
+// freeEnd is the finding that nothing but the post or the panel takes the push of the doors.
+func freeEnd(side Side, e End) opening.Finding {
+	return opening.Finding{
+		Code: CodeFreeEnd, Severity: opening.Warn, Place: "frame." + string(side) + "_end",
+		Message: fmt.Sprintf("no wall at the %s: the %s alone takes the push of the doors", side, freeName(e)),
+		Remedy:  "fix it to floor and ceiling, and a panel to the back wall as well; push it hard before the doors go in",
+	}
 }
 
 func freeName(e End) string {
