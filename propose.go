@@ -301,11 +301,12 @@ func (s *search) run(ctx context.Context) error {
 	for i := range s.variants {
 		v := &s.variants[i]
 		query := s.query(v)
-		if !query.Small(doors.MaxCandidates) {
+		large := !query.Small(enumerated)
+		if large && !query.Small(doors.MaxCandidates) {
 			_, err := doors.Candidates(ctx, query) // which says how many they would be
 			return err
 		}
-		if s.searchable(v) && !query.Small(enumerated) {
+		if large && s.searchable(v) {
 			searched = append(searched, v)
 			// Runs of doors all alike tell the near misses; with those made to
 			// measure they are few.

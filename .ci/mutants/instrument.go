@@ -43,8 +43,8 @@ var mutant = func() int {
 `
 
 // instrument rewrites the package in a folder so that it holds all its mutants,
-// and returns where each is.
-func instrument(dir string) ([]string, error) {
+// and returns where each is. Files whose name matches skip stay as they are.
+func instrument(dir, skip string) ([]string, error) {
 	names, err := filepath.Glob(filepath.Join(dir, "*.go"))
 	if err != nil {
 		return nil, err
@@ -72,6 +72,11 @@ func instrument(dir string) ([]string, error) {
 		return nil, err
 	}
 	for i, f := range files {
+		if out, err := filepath.Match(skip, filepath.Base(names[i])); err != nil {
+			return nil, err
+		} else if out {
+			continue
+		}
 		source, err := os.ReadFile(names[i])
 		if err != nil {
 			return nil, err

@@ -1,6 +1,6 @@
 // Command mutants measures how many small faults the tests of a package see.
 //
-//	go run ./.ci/mutants [-list] DIR...
+//	go run ./.ci/mutants [-list] [-skip PATTERN] DIR...
 //
 // It copies the module, writes every mutant of a package into one program (a
 // comparison moved or turned round, + for −, × for ÷, and for or), compiles
@@ -27,14 +27,15 @@ const least = 85 // per cent
 
 func main() {
 	list := flag.Bool("list", false, "list the mutants that lived")
+	skip := flag.String("skip", "", "leave out the files whose name matches the `pattern`")
 	flag.Parse()
-	if err := run(flag.Args(), *list); err != nil {
+	if err := run(flag.Args(), *list, *skip); err != nil {
 		fmt.Fprintln(os.Stderr, "mutants:", err)
 		os.Exit(1)
 	}
 }
 
-func run(packages []string, list bool) error {
+func run(packages []string, list bool, skip string) error {
 	scratch, err := os.MkdirTemp("", "mutants")
 	if err != nil {
 		return err
@@ -46,7 +47,7 @@ func run(packages []string, list bool) error {
 	fmt.Printf("%-10s %8s %8s %10s %10s\n", "package", "killed", "lived", "timed out", "score")
 	low := false
 	for _, p := range packages {
-		result, err := score(filepath.Join(scratch, p))
+		result, err := score(filepath.Join(scratch, p), skip)
 		if err != nil {
 			return fmt.Errorf("%s: %w", p, err)
 		}
@@ -90,8 +91,8 @@ type result struct {
 	lived        []string
 }
 
-func score(dir string) (result, error) {
-	mutants, err := instrument(dir)
+func score(dir, skip string) (result, error) {
+	mutants, err := instrument(dir, skip)
 	if err != nil {
 		return result{}, err
 	}
@@ -101,34 +102,15 @@ func score(dir string) (result, error) {
 	if out, err := build.CombinedOutput(); err != nil {
 		return result{}, fmt.Errorf("%w\n%s", err, out)
 	}
-	began := time.Now()
-	if test(dir, program, -1, time.Hour) != passed {
-		return result{}, fmt.Errorf("the tests fail without a mutant")
+	verdicts := make([]verdict, len(mutants)) // passed: not seen yet
+	for _, checks := range []int{100, 1000} { // what lives gets a longer look
+		began := time.Now()
+		if test(dir, program, -1, checks, time.Hour) != passed {
+			return result{}, fmt.Errorf("the tests fail without a mutant")
+		}
+		look(dir, program, verdicts, checks, 10*time.Since(began)+5*time.Second)
 	}
-	allowed := 10*time.Since(began) + 5*time.Second
-
-	var (
-		wait sync.WaitGroup
-		lock sync.Mutex
-		r    result
-		next = make(chan int)
-	)
-	verdicts := make([]verdict, len(mutants))
-	for range runtime.NumCPU() {
-		wait.Go(func() {
-			for id := range next {
-				v := test(dir, program, id, allowed)
-				lock.Lock()
-				verdicts[id] = v
-				lock.Unlock()
-			}
-		})
-	}
-	for id := range mutants {
-		next <- id
-	}
-	close(next)
-	wait.Wait()
+	var r result
 	for id, v := range verdicts {
 		switch v {
 		case failed:
@@ -142,6 +124,26 @@ func score(dir string) (result, error) {
 	return r, nil
 }
 
+// look tests every mutant that still lives, as many at once as there are processors.
+func look(dir, program string, verdicts []verdict, checks int, allowed time.Duration) {
+	var wait sync.WaitGroup
+	next := make(chan int)
+	for range runtime.NumCPU() {
+		wait.Go(func() {
+			for id := range next {
+				verdicts[id] = test(dir, program, id, checks, allowed)
+			}
+		})
+	}
+	for id, v := range verdicts {
+		if v == passed {
+			next <- id
+		}
+	}
+	close(next)
+	wait.Wait()
+}
+
 type verdict int
 
 const (
@@ -150,15 +152,15 @@ const (
 	late
 )
 
-// test runs the tests with one mutant. Nothing is shrunk or kept for the next,
-// and the same cases are drawn every time.
-func test(dir, program string, id int, allowed time.Duration) verdict {
+// test runs the tests with one mutant and so many cases a property. Nothing is
+// shrunk or kept for the next, and the same cases are drawn every time.
+func test(dir, program string, id, checks int, allowed time.Duration) verdict {
 	ctx, cancel := context.WithTimeout(context.Background(), allowed)
 	defer cancel()
 	cmd := exec.CommandContext(ctx, program, "-test.short", "-test.failfast")
 	cmd.Dir = dir
 	cmd.Env = append(os.Environ(), fmt.Sprintf("MUTANT=%d", id), "GOMAXPROCS=1",
-		"RAPID_SHRINKTIME=0s", "RAPID_NOFAILFILE=true", "RAPID_SEED=1", "RAPID_CHECKS=100")
+		"RAPID_SHRINKTIME=0s", "RAPID_NOFAILFILE=true", "RAPID_SEED=1", fmt.Sprintf("RAPID_CHECKS=%d", checks))
 	switch err := cmd.Run(); {
 	case ctx.Err() != nil:
 		return late
