@@ -115,7 +115,7 @@ func (j Job) Validate() error {
 		j.Frame.Validate(),
 		validateCover(j.Cover),
 		checkText("currency.code", j.Currency.Code, 10),
-		validateRank(j.Rank),
+		opening.CheckWords("rank", j.Rank, keys),
 	); err != nil {
 		return err
 	}

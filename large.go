@@ -148,7 +148,11 @@ func (s *search) searchFor(v *variant, h *choice) (doors.Search, bool) {
 		q.Fixed[n] = fixed
 	}
 	for _, size := range s.job.Doors.Sizes {
-		if size.Height != h.Stock || len(s.carried(h, size.Width).over) > 0 {
+		if size.Height != h.Stock {
+			continue
+		}
+		if over := s.carried(h, size.Width).over; len(over) > 0 {
+			s.refuse(doors.Refusal{Stock: h.Stock, Method: h.Method, Reason: over[0].Reason})
 			continue
 		}
 		price := doors.Unpriced

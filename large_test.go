@@ -112,3 +112,21 @@ func TestTooLargeRangeIsRefused(t *testing.T) {
 		}
 	}
 }
+
+// Doors that the gear does not take at their height are left out of a search
+// too, and refused by the name of the limit.
+func TestSearchNamesTheLimitsOfTheGear(t *testing.T) {
+	job := many(30, 6)
+	job.Gear.MaxSlimness = new(doors.Share(5_000_000)) // 2200 high: at least 440 wide
+	plan := propose(t, job)
+	for _, p := range plan.Proposals {
+		for _, d := range p.Doors {
+			if 5*d.Width < p.Height.Door {
+				t.Errorf("a door of %v × %v is offered", d.Width, p.Height.Door)
+			}
+		}
+	}
+	if !slices.ContainsFunc(plan.Refused, func(r doors.Refusal) bool { return strings.Contains(r.Reason, "times the width") }) {
+		t.Errorf("refused %v", plan.Refused)
+	}
+}

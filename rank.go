@@ -2,7 +2,6 @@ package lapspan
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"sort"
 
@@ -34,19 +33,6 @@ func DefaultRank(priced bool) []Key {
 		return []Key{BySure, ByPrice}
 	}
 	return []Key{BySure, ByWidth, ByDoors, ByAccess, ByCuts, ByHeight}
-}
-
-func validateRank(rank []Key) error {
-	for i, k := range rank {
-		place := fmt.Sprintf("rank[%d]", i)
-		if !slices.Contains(keys, k) {
-			return opening.Refuse(place, "%s is not one of %s", opening.Quote(string(k)), keys)
-		}
-		if slices.Contains(rank[:i], k) {
-			return opening.Refuse(place, "%s is repeated", k)
-		}
-	}
-	return nil
 }
 
 // option is one proposal before it is written out: small, so that many can be ranked.

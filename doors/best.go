@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"iter"
-	"slices"
 
 	"example.com/lapspan/opening"
 	"example.com/lapspan/units"
@@ -224,7 +223,7 @@ func (s *Search) Validate() error {
 	if s.limit() < 1 || s.limit() > MaxFound {
 		return opening.Refuse("limit", "%d is not 1 to %d", s.limit(), MaxFound)
 	}
-	return validateKeys(s.Rank)
+	return opening.CheckWords("rank", s.Rank, keys)
 }
 
 func (f Fit) validate() error {
@@ -249,17 +248,4 @@ func (a Arrangement) validate() error {
 		return nil
 	}
 	return opening.Refuse("doors.arrangement", "%s is not alternate, stepped or any", opening.Quote(string(a)))
-}
-
-func validateKeys(rank []Key) error {
-	for i, k := range rank {
-		place := fmt.Sprintf("rank[%d]", i)
-		if !slices.Contains(keys, k) {
-			return opening.Refuse(place, "%s is not one of %s", opening.Quote(string(k)), keys)
-		}
-		if slices.Contains(rank[:i], k) {
-			return opening.Refuse(place, "%s is repeated", k)
-		}
-	}
-	return nil
 }

@@ -50,3 +50,14 @@ func ExampleQuote() {
 	// "two\nlines"
 	// "long long long long long long long long …"
 }
+
+func ExampleCheckWords() {
+	known := []string{"width", "doors"}
+	fmt.Println(opening.CheckWords("rank", []string{"doors", "width"}, known))
+	fmt.Println(opening.CheckWords("rank", []string{"doors", "colour"}, known))
+	fmt.Println(opening.CheckWords("rank", []string{"doors", "doors"}, known))
+	// Output:
+	// <nil>
+	// rank[1]: "colour" is not one of [width doors]
+	// rank[1]: doors is repeated
+}

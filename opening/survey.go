@@ -3,6 +3,7 @@ package opening
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"unicode/utf8"
 
 	"example.com/lapspan/units"
@@ -223,6 +224,20 @@ func CheckPosition(place string, at units.Length) error {
 func CheckBound(place string, l units.Length) error {
 	if l > units.MaxLength || l < -units.MaxLength {
 		return Refuse(place, "%s is beyond %s", l, units.MaxLength)
+	}
+	return nil
+}
+
+// CheckWords refuses a list with a word that is not one of those known, or one that is repeated.
+func CheckWords[W ~string](place string, list, known []W) error {
+	for i, w := range list {
+		at := fmt.Sprintf("%s[%d]", place, i)
+		if !slices.Contains(known, w) {
+			return Refuse(at, "%s is not one of %s", Quote(string(w)), known)
+		}
+		if slices.Contains(list[:i], w) {
+			return Refuse(at, "%s is repeated", w)
+		}
 	}
 	return nil
 }
