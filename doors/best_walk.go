@@ -31,6 +31,7 @@ type walker struct {
 	lo, hi  int64 // of the sum of d
 	stack   int64 // what the widest track must take, or -1
 	band    *band
+	even    *evenTotal // not nil: of that total alone
 	at      [MaxDoors]int16
 	on      [MaxTracks][MaxDoors]int16 // the same by track
 	dealer  dealer
@@ -52,34 +53,21 @@ type state struct {
 	fall  [MaxTracks][MaxTracks]int64 // the least by which a door here is wider than one there
 	total int64                       // of d
 	price int64
+	seen  window // from the least to the most that is seen of one door; where even is set
 }
 
-// walk shows the podium the runs of a class, all or those in a band. Without a band
-// they agree in all keys, so that only their widths and tracks tell them apart.
+// walk shows the podium the runs of a class, all or those in a band of prices. Without
+// a band they agree in all keys, so that only their widths and tracks tell them apart.
 func (v *solver) walk(c class, in *band) {
 	for i := range v.families {
 		if !v.has(i, c) {
 			continue
 		}
-		f := &v.families[i]
 		for _, w := range v.windows(i, c) {
-			k := walker{
-				solver: v, family: f, clear: &v.clear[i], class: c, band: in,
-				lo: v.grid.up(f.doors, w.lo), hi: v.grid.down(f.doors, w.hi), stack: -1,
-			}
-			if k.lo > k.hi {
-				continue
-			}
-			if c.access >= 0 {
-				k.stack = k.clear.span - c.access
-				t := v.tracks(i, w)
-				if k.stack < 0 || !t.possible(k.stack) {
-					continue
-				}
-			}
-			for p := range f.patterns {
-				k.begin(&f.patterns[p])
-				if v.cause != nil {
+			k, some := v.walker(i, w, c, in)
+			for p := 0; some && p < len(k.family.patterns); p++ {
+				k.begin(&k.family.patterns[p])
+				if k.run(); v.cause != nil {
 					return
 				}
 			}
@@ -87,6 +75,25 @@ func (v *solver) walk(c class, in *band) {
 	}
 }
 
+// walker returns a walker through the runs of family i with a total in a window, if there can be any.
+func (v *solver) walker(i int, w window, c class, in *band) (walker, bool) {
+	f := &v.families[i]
+	k := walker{
+		solver: v, family: f, clear: &v.clear[i], class: c, band: in,
+		lo: v.grid.up(f.doors, w.lo), hi: v.grid.down(f.doors, w.hi), stack: -1,
+	}
+	if k.lo > k.hi {
+		return k, false
+	}
+	if c.access >= 0 {
+		k.stack = k.clear.span - c.access
+		t := v.tracks(i, w)
+		return k, k.stack >= 0 && t.possible(k.stack)
+	}
+	return k, true
+}
+
+// begin turns to a pattern, of which no door is placed.
 func (k *walker) begin(p *pattern) {
 	k.pattern, k.rooms, k.used = p, p.rooms(), 0
 	s := &k.placed[0]
@@ -99,7 +106,12 @@ func (k *walker) begin(p *pattern) {
 		s.rise[t] = none
 		s.fall[t] = [MaxTracks]int64{none, none, none, none}
 	}
-	if k.solver.work(walkStep) && k.possible(s) {
+	s.seen = window{none, -none}
+}
+
+// run walks through the orders of the pattern begun.
+func (k *walker) run() {
+	if k.solver.work(walkStep) && k.possible(&k.placed[0]) {
 		k.place(0)
 	}
 }
@@ -114,8 +126,11 @@ func (k *walker) place(i int) bool {
 			others += s.sum[o] + int64(n)*g.d[s.most[o]]
 		}
 	}
-	most := int(k.widest(t, s))
-	for x := g.atLeast(ceilDiv(k.lo-others-s.sum[t], int64(s.left[t]))); x <= most; x++ {
+	from, most := g.atLeast(ceilDiv(k.lo-others-s.sum[t], int64(s.left[t]))), int(k.widest(t, s))
+	if k.even != nil {
+		from, most = k.bounds(i, s, from, most)
+	}
+	for x := from; x <= most; x++ {
 		if s.total+g.d[x] > k.hi {
 			return true
 		}
@@ -127,14 +142,14 @@ func (k *walker) place(i int) bool {
 			return false
 		}
 		*next = *s
+		if k.even != nil && !k.sees(i, next) {
+			continue
+		}
 		next.put(k, i, int16(x))
 		if !k.possible(next) {
 			if k.tooWide(t, s, next) {
 				return true
 			}
-			continue
-		}
-		if k.band != nil && k.band.key == ByEven && k.looks(i) > k.most() {
 			continue
 		}
 		if i+1 < k.pattern.doors {
@@ -176,15 +191,7 @@ func (s *state) put(k *walker, i int, x int16) {
 	s.left[t]--
 	s.most[t] = x
 	s.price += k.solver.pricing.least[x]
-	for before, y := range k.at[:i] {
-		o := k.pattern.tracks[before]
-		if by := (g.d[x] - g.d[y]) * g.step; o != t && by > 0 {
-			s.rise[o] = min(s.rise[o], by)
-			s.fall[t][o] = min(s.fall[t][o], by)
-		} else if o != t && by < 0 {
-			s.fall[o][t] = min(s.fall[o][t], -by)
-		}
-	}
+	s.exchange(k, i)
 }
 
 // beyond reports whether the doors up to i come after the last run of a full
@@ -235,6 +242,9 @@ func (k *walker) possible(s *state) bool {
 		}
 		rest += int(left)
 	}
+	if k.stack < 0 && !k.narrow(s, &widest) {
+		return false
+	}
 	reaches := k.stack < 0
 	for t, n := range k.rooms {
 		if n > 0 && k.used > 1 {
@@ -265,54 +275,6 @@ func (k *walker) possible(s *state) bool {
 		return true
 	}
 	return k.solver.pricing.total(k.pattern.doors, s.price, rest, least) <= limit
-}
-
-// lopsided reports whether one track will be the only widest, and changing over
-// one of its doors with a narrower one elsewhere would make it narrower and no other as wide.
-func (k *walker) lopsided(s *state, widest *[MaxTracks]int64) bool {
-	rest := k.solver.grid.total(k.pattern.doors, k.lo)
-	for _, w := range widest {
-		rest -= w
-	}
-	for t, n := range k.rooms {
-		if n == 0 {
-			continue
-		}
-		least := max(k.solver.grid.total(int(n), s.sum[t]), rest+widest[t])
-		only, over := true, false
-		for o := range k.rooms {
-			if o != t && k.rooms[o] > 0 {
-				only = only && widest[o] < least
-				over = over || s.fall[t][o] < none && widest[o]+s.fall[t][o] < least
-			}
-		}
-		if only && over {
-			return true
-		}
-	}
-	return false
-}
-
-// tooWide reports whether track t is lopsided by what stands on it, so that a
-// wider door in place of the last one leaves it so: the track grows as much as
-// the difference of two doors can.
-func (k *walker) tooWide(t int8, before, s *state) bool {
-	g := k.solver.grid
-	if before.left[t] == k.rooms[t] {
-		return false // other tracks may have to begin with a door no wider
-	}
-	least, over := g.total(int(k.rooms[t]), s.sum[t]), false
-	for o, n := range k.rooms {
-		if o == int(t) || n == 0 {
-			continue
-		}
-		widest := g.total(int(n), s.sum[o]+int64(s.left[o])*g.d[s.most[o]])
-		if widest >= least {
-			return false
-		}
-		over = over || s.fall[t][o] < none && widest+s.fall[t][o] < least
-	}
-	return over
 }
 
 // show shows the podium the order placed, if it is the one offered of its set.
@@ -352,32 +314,14 @@ func (k *walker) show(s *state) {
 	score.Access = units.Length(k.clear.span - stack)
 	if k.band != nil {
 		value := price
-		if k.band.key == ByEven {
-			var widths [MaxDoors]int64
-			for i := range n {
-				widths[i] = v.width[k.at[i]]
-			}
-			value = k.pattern.uneven(&widths, total-k.clear.over)
+		if k.even != nil {
+			value = s.seen.hi - s.seen.lo
 		}
 		if value <= k.band.above || value > k.band.most {
 			return
 		}
 	}
 	v.show(k.pattern, &k.at, score, total-k.clear.over)
-}
-
-// byEven goes through the runs of a class by how uneven they look, in bands that
-// start at none and grow until enough runs lie in them.
-func (v *solver) byEven(c class) {
-	const widest = UnevenParts * int64(units.MaxLength)
-	in := band{ByEven, -1, 0}
-	for grow := UnevenParts * v.grid.step; v.cause == nil; grow *= 2 {
-		v.walk(c, &in)
-		if v.podium.full() || in.most >= widest {
-			return
-		}
-		in.above, in.most = in.most, min(widest, in.most+grow)
-	}
 }
 
 // most is the greatest value in the band that may still come onto the podium.
@@ -390,27 +334,4 @@ func (k *walker) most() int64 {
 		return min(k.band.most, priceRank(p.last().Score.Price))
 	}
 	return min(k.band.most, p.last().Score.Uneven)
-}
-
-// looks is no more than how uneven the run will look, by what is seen of door i
-// and of those left of it. How much is seen depends on the total, which lies in a
-// window: between its two ends the difference of two doors changes evenly.
-func (k *walker) looks(i int) int64 {
-	g, p, n := k.solver.grid, k.pattern, k.pattern.doors
-	from, to := g.total(n, k.lo)-k.clear.over, g.total(n, k.hi)-k.clear.over
-	uneven := int64(0)
-	for a := range i {
-		for b := a + 1; b <= i; b++ {
-			x, y := k.solver.width[k.at[a]], k.solver.width[k.at[b]]
-			first := p.seen(a, x, from) - p.seen(b, y, from)
-			last := p.seen(a, x, to) - p.seen(b, y, to)
-			switch {
-			case first > 0 && last > 0:
-				uneven = max(uneven, min(first, last))
-			case first < 0 && last < 0:
-				uneven = max(uneven, min(-first, -last))
-			}
-		}
-	}
-	return uneven
 }
