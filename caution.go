@@ -58,7 +58,7 @@ func cautions(job *Job, plan Plan) []string {
 		{cut, "Cut one door, hang it and try it before the next is cut."},
 		{true, "Try every door for lifting out of its track before handing over."},
 	}
-	var list []string
+	list := make([]string, 0, len(notes))
 	for _, n := range notes {
 		if n.applies {
 			list = append(list, n.text)

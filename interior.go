@@ -53,9 +53,10 @@ func (s *search) interior(p *Proposal, o *option) opening.Findings {
 		}
 		p.PullOuts = append(p.PullOuts, use)
 	}
-	for _, g := range run.Blind(width) {
+	p.Blind = run.Blind(width)
+	for i, g := range p.Blind {
 		blind := fromWall(g, v)
-		p.Blind = append(p.Blind, blind)
+		p.Blind[i] = blind
 		found = append(found, opening.Finding{
 			Code: CodeBlindStretch, Severity: opening.Note, Place: "interior",
 			Message: fmt.Sprintf("no way to park the doors clears %s to %s mm from the left wall", about(blind.From), about(blind.To)),

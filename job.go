@@ -3,7 +3,7 @@ package lapspan
 import (
 	"cmp"
 	"fmt"
-	"slices"
+	"strings"
 	"unicode"
 	"unicode/utf8"
 
@@ -129,8 +129,8 @@ func (j Job) Validate() error {
 		}
 	}
 	for i, p := range j.Gear.Parts {
-		if err := checkText(fmt.Sprintf("gear.parts[%d].item", i), p.Item, MaxReference); err != nil {
-			return err
+		if checkText("", p.Item, MaxReference) != nil {
+			return checkText(fmt.Sprintf("gear.parts[%d].item", i), p.Item, MaxReference)
 		}
 	}
 	if d := j.Currency.MinorDigits(); d < 0 || d > MaxDigits {
@@ -171,17 +171,23 @@ func (in *Interior) validate() error {
 		return opening.Refuse("interior.pull_outs", "%d pull-outs; at most %d can be used", len(in.PullOuts), MaxPullOuts)
 	}
 	for i, p := range in.PullOuts {
-		place := fmt.Sprintf("interior.pull_outs[%d]", i)
-		if err := cmp.Or(
-			checkText(place+".name", p.Name, MaxReference),
-			opening.CheckPosition(place+".from", p.From),
-			opening.CheckBound(place+".to", p.To),
-		); err != nil {
-			return err
+		if p.validate("") != nil {
+			return p.validate(fmt.Sprintf("interior.pull_outs[%d]", i))
 		}
-		if p.To <= p.From {
-			return opening.Refuse(place, "it runs from %s to %s", p.From, p.To)
-		}
+	}
+	return nil
+}
+
+func (p PullOut) validate(place string) error {
+	if err := cmp.Or(
+		checkText(place+".name", p.Name, MaxReference),
+		opening.CheckPosition(place+".from", p.From),
+		opening.CheckBound(place+".to", p.To),
+	); err != nil {
+		return err
+	}
+	if p.To <= p.From {
+		return opening.Refuse(place, "it runs from %s to %s", p.From, p.To)
 	}
 	return nil
 }
@@ -191,7 +197,7 @@ func checkText(place, text string, most int) error {
 	if utf8.RuneCountInString(text) > most {
 		return opening.Refuse(place, "more than %d characters", most)
 	}
-	if !utf8.ValidString(text) || slices.ContainsFunc([]rune(text), func(r rune) bool { return !unicode.IsPrint(r) }) {
+	if !utf8.ValidString(text) || strings.ContainsFunc(text, func(r rune) bool { return !unicode.IsPrint(r) }) {
 		return opening.Refuse(place, "%s has characters that do not print", opening.Quote(text))
 	}
 	return nil

@@ -94,10 +94,13 @@ func (b buyer) text(price int64) string {
 		return ""
 	}
 	const unit = 10_000
-	text := strconv.AppendInt(nil, price/unit, 10)
+	var room [24]byte
+	text := strconv.AppendInt(room[:0], price/unit, 10)
 	if b.digits > 0 {
-		decimals := strconv.AppendInt(nil, unit+price%unit, 10) // a 1 before them keeps the zeros
-		text = append(append(text, '.'), decimals[1:1+b.digits]...)
+		point := len(text)
+		text = strconv.AppendInt(text, unit+price%unit, 10) // a 1 before the decimals keeps their zeros
+		text[point] = '.'
+		text = text[:point+1+b.digits]
 	}
 	return string(text)
 }
@@ -183,6 +186,7 @@ func longest(lengths []doors.StockLength) units.Length {
 
 // parts buys the parts of the gear for a run.
 func (b buyer) parts(k *kit, parts []doors.Part, run int) {
+	k.lines = slices.Grow(k.lines, len(parts))
 	for _, p := range parts {
 		count := p.For(run)
 		k.add(b, p.Item, "", count, b.times(tenThousandths(p.Price), count))
@@ -191,7 +195,9 @@ func (b buyer) parts(k *kit, parts []doors.Part, run int) {
 
 // sheet is a size in two directions.
 func sheet(w, h units.Length) string {
-	return w.Millimetres() + " × " + h.String()
+	var room [64]byte
+	text, _ := h.AppendText(append(w.AppendMillimetres(room[:0]), " × "...)) // whose error is always nil
+	return string(text)
 }
 
 // doors buys the doors of a run, the widest first.
@@ -236,7 +242,7 @@ func (s *search) above(ctx context.Context, v *variant, c *choice) (opening.Find
 		return nil, err
 	}
 	timber = append(timber, posts...)
-	counts := make(map[int]int, len(c.Stack))
+	counts := make([]int, len(job.Boards))
 	for _, p := range c.Stack {
 		if p.Board >= 0 {
 			counts[p.Board]++
@@ -322,9 +328,11 @@ func endPanels(job *Job, c opening.Clear) []endPanel {
 		if work.Side == opening.Right {
 			off = c.RightOff
 		}
-		p := endPanel{cmp.Or(job.Opening.EndPanel, off), c.Height.String(), 1}
+		p := endPanel{thickness: cmp.Or(job.Opening.EndPanel, off), count: 1}
 		if work.Panel != nil {
 			p.size = sheet(work.Panel.Depth, work.Panel.Height)
+		} else {
+			p.size = c.Height.String()
 		}
 		if n := len(panels); n > 0 && panels[n-1].thickness == p.thickness && panels[n-1].size == p.size {
 			panels[n-1].count++

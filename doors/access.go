@@ -102,7 +102,7 @@ func (r Run) Blind(opening units.Length) []Gap {
 // gaps are the clear gaps of the parkings, from left to right, without those
 // that lie inside another: at most MaxDoors+1.
 func (r Run) gaps(opening units.Length) []Gap {
-	var all []Gap
+	all := make([]Gap, 0, MaxDoors+1)
 	r.parkings(opening, func(p Parking) bool {
 		if p.Gap.Width() > 0 {
 			all = append(all, p.Gap)

@@ -47,26 +47,30 @@ func (b *Build) validate(place string) error {
 		return nil
 	}
 	if err := cmp.Or(
-		opening.CheckPosition(place+".top_bar", b.TopBar),
-		opening.CheckPosition(place+".bottom_bar", b.BottomBar),
-		opening.CheckPosition(place+".bar", b.Bar),
-		opening.CheckPosition(place+".least_panel", b.LeastPanel),
-		opening.CheckPosition(place+".stile_width", b.StileWidth),
+		opening.CheckPosition(".top_bar", b.TopBar),
+		opening.CheckPosition(".bottom_bar", b.BottomBar),
+		opening.CheckPosition(".bar", b.Bar),
+		opening.CheckPosition(".least_panel", b.LeastPanel),
+		opening.CheckPosition(".stile_width", b.StileWidth),
 	); err != nil {
-		return err
+		return under(place, err)
 	}
 	if len(b.Panels) == 0 || len(b.Panels) > MaxPanels {
 		return opening.Refuse(place+".panels", "a door has 1 to %d panels, not %d", MaxPanels, len(b.Panels))
 	}
 	for i, p := range b.Panels {
-		if p.Share <= 0 || p.Share > MaxShare {
-			return opening.Refuse(fmt.Sprintf("%s.panels[%d].share", place, i), "%s is not more than 0 and at most %s", p.Share, MaxShare)
-		}
-		if err := p.validateMass(fmt.Sprintf("%s.panels[%d]", place, i)); err != nil {
-			return err
+		if err := p.validate(); err != nil {
+			return under(fmt.Sprintf("%s.panels[%d]", place, i), err)
 		}
 	}
 	return nil
+}
+
+func (p *Panel) validate() error {
+	if p.Share <= 0 || p.Share > MaxShare {
+		return opening.Refuse(".share", "%s is not more than 0 and at most %s", p.Share, MaxShare)
+	}
+	return p.validateMass()
 }
 
 // bars is the height that the bars take.

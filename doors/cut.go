@@ -114,7 +114,7 @@ func newCutter(b *Build, c Cutting, door units.Length) (cutter, error) {
 	if err != nil {
 		return cutter{}, err
 	}
-	t := cutter{step: c.step(), split: c.Split}
+	t := cutter{step: c.step(), split: c.Split, panels: make([]int, 0, len(b.Panels))}
 	for i, p := range b.Panels {
 		if p.CutOnSite {
 			t.panels = append(t.panels, i)
@@ -138,6 +138,7 @@ func newCutter(b *Build, c Cutting, door units.Length) (cutter, error) {
 			t.panels = []int{t.panels[0], t.panels[last]}
 		}
 	}
+	t.room, t.weight = make([]int64, 0, len(t.panels)), make([]int64, 0, len(t.panels))
 	for _, i := range t.panels {
 		// A panel keeps its least height, and some height in any case.
 		spare := max(heights[i]-max(b.LeastPanel, units.Nanometre), 0)

@@ -2,6 +2,7 @@ package doors
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 
 	"example.com/lapspan/opening"
@@ -78,16 +79,25 @@ func (t Target) Least() units.Length {
 
 func (t Target) validate(place string) error {
 	if err := cmp.Or(
-		opening.CheckPosition(place+".min", t.Min),
-		opening.CheckSize(place+".max", t.Max),
-		checkSpan(place, t.Span()),
+		opening.CheckPosition(".min", t.Min),
+		opening.CheckSize(".max", t.Max),
+		checkSpan("", t.Span()),
 	); err != nil {
-		return err
+		return under(place, err)
 	}
 	if t.Aim != nil && !t.Span().Contains(*t.Aim) {
 		return opening.Refuse(place+".aim", "%s is outside %s", *t.Aim, t.Span())
 	}
 	return nil
+}
+
+// under puts a place before that of a refusal: so it is written only where
+// something is refused.
+func under(place string, err error) error {
+	if refused, ok := errors.AsType[*opening.InputError](err); ok {
+		return &opening.InputError{Place: place + refused.Place, Reason: refused.Reason}
+	}
+	return err
 }
 
 func checkSpan(place string, s units.Span) error {
@@ -143,10 +153,10 @@ func (p *Profile) validate(place string) error {
 	if p == nil {
 		return nil
 	}
-	if err := opening.CheckPosition(place+".clearance", p.Clear()); err != nil {
-		return err
-	}
-	return checkStock(place+".lengths", p.Lengths)
+	return under(place, cmp.Or(
+		opening.CheckPosition(".clearance", p.Clear()),
+		checkStock(".lengths", p.Lengths),
+	))
 }
 
 // StockLength is a length that a bar is sold in.
@@ -167,8 +177,8 @@ func checkStock(place string, lengths []StockLength) error {
 	}
 	priced := 0
 	for i, l := range lengths {
-		if err := opening.CheckSize(fmt.Sprintf("%s[%d].length", place, i), l.Length); err != nil {
-			return err
+		if err := opening.CheckSize(".length", l.Length); err != nil {
+			return under(fmt.Sprintf("%s[%d]", place, i), err)
 		}
 		if l.Price != nil {
 			priced++
@@ -243,20 +253,25 @@ func (g Gear) Validate() error {
 		return opening.Refuse("gear.parts", "%d parts; at most %d can be used", len(g.Parts), MaxParts)
 	}
 	for i, p := range g.Parts {
-		place := fmt.Sprintf("gear.parts[%d]", i)
-		switch {
-		case p.Item == "":
-			return opening.Refuse(place+".item", "the part has no name")
-		case p.Count < 1 || p.Count > units.MaxPieces:
-			return opening.Refuse(place+".count", "%d is not 1 to %d", p.Count, units.MaxPieces)
-		}
-		switch p.Per {
-		case PerDoor, PerRun, PerJunction:
-		default:
-			return opening.Refuse(place+".per", "%s is not door, run or junction", opening.Quote(string(p.Per)))
+		if err := p.validate(); err != nil {
+			return under(fmt.Sprintf("gear.parts[%d]", i), err)
 		}
 	}
 	return nil
+}
+
+func (p Part) validate() error {
+	switch {
+	case p.Item == "":
+		return opening.Refuse(".item", "the part has no name")
+	case p.Count < 1 || p.Count > units.MaxPieces:
+		return opening.Refuse(".count", "%d is not 1 to %d", p.Count, units.MaxPieces)
+	}
+	switch p.Per {
+	case PerDoor, PerRun, PerJunction:
+		return nil
+	}
+	return opening.Refuse(".per", "%s is not door, run or junction", opening.Quote(string(p.Per)))
 }
 
 func (g Gear) meetingGap() units.Length {

@@ -41,25 +41,25 @@ func (p *Panel) density() (units.Mass, bool) {
 	return p.Material.Density()
 }
 
-func (p *Panel) validateMass(place string) error {
+func (p *Panel) validateMass() error {
 	_, known := p.Material.Density()
 	switch {
 	case p.Material == FloatGlass && p.CutOnSite:
-		return opening.Refuse(place+".cut_on_site", "glass and mirror are never cut on site")
+		return opening.Refuse(".cut_on_site", "glass and mirror are never cut on site")
 	case p.Material != "" && p.Material != OtherBoard && !known:
-		return opening.Refuse(place+".material", "%s is not float glass, aluminium or board", opening.Quote(string(p.Material)))
+		return opening.Refuse(".material", "%s is not float glass, aluminium or board", opening.Quote(string(p.Material)))
 	case p.Material != "" && p.Thickness == 0:
-		return opening.Refuse(place+".thickness", "a panel of %s needs its thickness", p.Material)
+		return opening.Refuse(".thickness", "a panel of %s needs its thickness", p.Material)
 	case p.Material == "" && p.Thickness != 0:
-		return opening.Refuse(place+".material", "a panel with a thickness needs its material")
+		return opening.Refuse(".material", "a panel with a thickness needs its material")
 	case p.Material == OtherBoard && p.Density == nil:
-		return opening.Refuse(place+".density", "a board needs its density in kg/m³")
+		return opening.Refuse(".density", "a board needs its density in kg/m³")
 	case p.Material != OtherBoard && p.Density != nil:
-		return opening.Refuse(place+".density", "only a board has a density of its own")
+		return opening.Refuse(".density", "only a board has a density of its own")
 	case p.Density != nil && p.Density.Equal(units.Mass{}):
-		return opening.Refuse(place+".density", "0 kg is not more than 0")
+		return opening.Refuse(".density", "0 kg is not more than 0")
 	}
-	return opening.CheckPosition(place+".thickness", p.Thickness)
+	return opening.CheckPosition(".thickness", p.Thickness)
 }
 
 // Mass returns the mass of a door of the given width and height, exactly: two

@@ -76,20 +76,21 @@ func (r Range) Validate() error {
 	}
 	seen := make(map[[2]units.Length]int, len(r.Sizes))
 	for i, s := range r.Sizes {
-		place := fmt.Sprintf("doors.sizes[%d]", i)
 		if err := cmp.Or(
-			opening.CheckSize(place+".width", s.Width),
-			opening.CheckSize(place+".height", s.Height),
+			opening.CheckSize(".width", s.Width),
+			opening.CheckSize(".height", s.Height),
 		); err != nil {
-			return err
+			return under(fmt.Sprintf("doors.sizes[%d]", i), err)
 		}
 		if first, again := seen[[2]units.Length{s.Width, s.Height}]; again {
-			return opening.Refuse(place, "repeats doors.sizes[%d]", first)
+			return opening.Refuse(fmt.Sprintf("doors.sizes[%d]", i), "repeats doors.sizes[%d]", first)
 		}
 		seen[[2]units.Length{s.Width, s.Height}] = i
 	}
-	if n := len(r.Heights()); n > MaxHeights {
-		return opening.Refuse("doors.sizes", "%d different heights; at most %d can be used", n, MaxHeights)
+	if len(r.Sizes) > MaxHeights { // fewer sizes have no more heights
+		if n := len(r.Heights()); n > MaxHeights {
+			return opening.Refuse("doors.sizes", "%d different heights; at most %d can be used", n, MaxHeights)
+		}
 	}
 	if m := r.MadeToMeasure; m != nil {
 		const place = "doors.made_to_measure"

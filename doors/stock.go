@@ -69,8 +69,8 @@ func ValidateBoards(boards []Board) error {
 		return opening.Refuse("boards", "%d boards; at most %d can be used", len(boards), MaxBoards)
 	}
 	for i, b := range boards {
-		if err := opening.CheckSize(fmt.Sprintf("boards[%d].thickness", i), b.Thickness); err != nil {
-			return err
+		if err := opening.CheckSize(".thickness", b.Thickness); err != nil {
+			return under(fmt.Sprintf("boards[%d]", i), err)
 		}
 	}
 	return nil
@@ -89,6 +89,7 @@ const unknownRate = math.MaxInt64
 // packerPieces are the pieces a packer can be stacked from, boards first. The
 // rate is the price of a metre run in ten-thousandths, or unknownRate.
 func packerPieces(boards []Board, timber *Timber) (pieces []Piece, rates []int64) {
+	pieces, rates = make([]Piece, 0, len(boards)+2), make([]int64, 0, len(boards)+2)
 	for i, b := range boards {
 		pieces, rates = append(pieces, Piece{Thickness: b.Thickness, Board: i}), append(rates, tenThousandths(b.Price))
 	}

@@ -63,11 +63,11 @@ func Measure(s Survey) (Measured, error) {
 		return Measured{}, err
 	}
 	findings := slices.Concat(s.stops(), s.doubts())
-	m := Measured{Findings: findings.Sorted()}
-	if m.Findings.Stops() {
-		return m, nil
+	if findings.Stops() {
+		return Measured{Findings: findings.Sorted()}, nil
 	}
 	findings = slices.Concat(findings, s.disagreements(), s.fallsAlike(), s.leanDisagreement(), s.squareFindings(), s.thingFindings())
+	var m Measured
 	for _, v := range s.variants() {
 		c := s.clear(v)
 		switch {
@@ -122,12 +122,14 @@ func (s Survey) stops() Findings {
 		return false
 	}
 	widths := series{place: "opening.widths", reading: "opening.widths[%d].size", noun: "widths", plausible: plausibleWidth}
+	widths.samples = make([]sample, 0, len(s.Widths))
 	for i, w := range s.Widths {
 		if positive(w.Size, widths.reading, i) {
 			widths.samples = append(widths.samples, sample{i, w.Size, s.wallToWall(w), w.Checked})
 		}
 	}
 	heights := series{place: "opening.heights", reading: "opening.heights[%d].size", noun: "heights", plausible: plausibleHeight}
+	heights.samples = make([]sample, 0, len(s.Heights))
 	for i, h := range s.Heights {
 		if positive(h.Size, heights.reading, i) {
 			heights.samples = append(heights.samples, sample{i, h.Size, h.Size, h.Checked})

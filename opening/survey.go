@@ -164,16 +164,8 @@ func (s Survey) Validate() error {
 		if side.skirting == nil {
 			continue
 		}
-		if err := cmp.Or(
-			CheckSize(side.place+".thickness", side.skirting.Thickness),
-			CheckSize(side.place+".height", side.skirting.Height),
-		); err != nil {
-			return err
-		}
-		switch side.skirting.Treatment {
-		case "", CutBack, EndPanel:
-		default:
-			return Refuse(side.place+".treatment", "%s is not cut back or end panel", Quote(string(side.skirting.Treatment)))
+		if side.skirting.validate("") != nil {
+			return side.skirting.validate(side.place)
 		}
 	}
 	for _, size := range []struct {
@@ -193,6 +185,20 @@ func (s Survey) Validate() error {
 		}
 	}
 	return cmp.Or(s.Leans.validate(), s.Diagonals.validate(), s.Joists.validate("opening.joists"), validateThings(s.InTheWay))
+}
+
+func (k *Skirting) validate(place string) error {
+	if err := cmp.Or(
+		CheckSize(place+".thickness", k.Thickness),
+		CheckSize(place+".height", k.Height),
+	); err != nil {
+		return err
+	}
+	switch k.Treatment {
+	case "", CutBack, EndPanel:
+		return nil
+	}
+	return Refuse(place+".treatment", "%s is not cut back or end panel", Quote(string(k.Treatment)))
 }
 
 // checkReading builds the place only for a reading that it refuses.

@@ -34,8 +34,17 @@ func roundTo(d decimal.Decimal, digits int, mode Rounding) (decimal.Decimal, err
 	if err := mode.check(); err != nil {
 		return decimal.Decimal{}, err
 	}
-	if places(d) <= digits {
+	drop := places(d) - digits
+	if drop <= 0 {
 		return d, nil
+	}
+	if drop <= smallDigits && d.NumDigits() <= smallDigits { // no need for a number without bound
+		step := int64(1)
+		for range drop {
+			step *= 10
+		}
+		n, err := Length(d.CoefficientInt64()).MulDiv(1, step, mode) // which rounds any count
+		return decimal.New(int64(n), int32(-digits)).Normalize(), err
 	}
 	rounded := d.RoundFloor(int32(digits))
 	half := d.Sub(rounded).Cmp(decimal.New(5, int32(-digits-1)))

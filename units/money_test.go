@@ -146,6 +146,8 @@ func TestMoneyRound(t *testing.T) {
 	amount := func(s string) units.Money { // any decimal of up to seven places
 		return units.MustMoney(s).PerMetre(units.Millimetre)
 	}
+	large := units.MustMoney("1000000000").Mul(1_000_000)
+	small := units.MustMoney("0.0001").PerMetre(units.Nanometre).PerMetre(units.Nanometre) // 22 decimals
 	for _, c := range []struct {
 		m      units.Money
 		digits int
@@ -171,6 +173,14 @@ func TestMoneyRound(t *testing.T) {
 		{amount("1625"), 3, units.HalfEven, "1.625"},
 		{amount("1625"), 9, units.HalfEven, "1.625"},
 		{amount("0.0001"), 6, units.Up, "0.000001"},
+		{large.Add(units.MustMoney("1.625")), 2, units.HalfEven, "1000000000000001.62"},
+		{large.Add(units.MustMoney("1.635")), 2, units.HalfEven, "1000000000000001.64"},
+		{large.Add(units.MustMoney("1.625")), 2, units.HalfUp, "1000000000000001.63"},
+		{large.Add(units.MustMoney("1.625")).Mul(-1), 2, units.HalfUp, "-1000000000000001.62"},
+		{large.Add(units.MustMoney("1.621")).Mul(-1), 2, units.Down, "-1000000000000001.63"},
+		{small, 2, units.Up, "0.01"},
+		{small, 2, units.HalfEven, "0"},
+		{small.Mul(-1), 2, units.Down, "-0.01"},
 		{units.MustMoney("1000"), 0, units.Up, "1000"},
 		{units.Money{}, 2, units.Up, "0"},
 	} {

@@ -130,8 +130,8 @@ func Cut(ctx context.Context, job Job, opts Options) (Plan, error) {
 		opts.Work = DefaultWork
 	}
 	var room problemRoom
-	p := room.problem()
-	if err := p.read(&job); err != nil {
+	p, err := room.problem().read(&job)
+	if err != nil {
 		return Plan{}, err
 	}
 	if p.pieces == 0 {
@@ -200,52 +200,53 @@ func (r *problemRoom) problem() problem {
 
 // clone copies p to the heap, so that a problem in a problemRoom need not leave the stack.
 func (p *problem) clone() *problem {
-	c := *p
-	c.kinds = slices.Clone(p.kinds)
-	c.lines = slices.Clone(p.lines)
-	c.order = slices.Clone(p.order)
-	return &c
+	return &problem{
+		kinds: slices.Clone(p.kinds), lines: slices.Clone(p.lines), order: slices.Clone(p.order),
+		kerf: p.kerf, pieces: p.pieces, unit: p.unit, priced: p.priced,
+	}
 }
 
-// read checks the job and brings it into the form of a problem.
-func (p *problem) read(job *Job) error {
+// read checks the job and brings it into the form of a problem. It works on a copy: what is appended
+// through a pointer could not stay on the stack.
+func (p problem) read(job *Job) (problem, error) {
 	kerf := defaultKerf
 	if job.Kerf != nil {
 		kerf = *job.Kerf
 	}
 	if kerf < 0 || kerf > units.MaxLength {
-		return fmt.Errorf("kerf: %w: %v", ErrAllowance, kerf)
+		return p, fmt.Errorf("kerf: %w: %v", ErrAllowance, kerf)
 	}
 	if job.EndTrim < 0 || job.EndTrim > units.MaxLength {
-		return fmt.Errorf("end_trim: %w: %v", ErrAllowance, job.EndTrim)
+		return p, fmt.Errorf("end_trim: %w: %v", ErrAllowance, job.EndTrim)
 	}
 	p.kerf = int64(kerf)
-	if err := p.readStock(job); err != nil {
-		return err
+	p, err := p.readStock(job)
+	if err != nil {
+		return p, err
 	}
 	return p.readPieces(job)
 }
 
-func (p *problem) readStock(job *Job) error {
+func (p problem) readStock(job *Job) (problem, error) {
 	if len(job.Stock) > MaxStock {
-		return fmt.Errorf("stock: %w: %d lines, at most %d", ErrTooMany, len(job.Stock), MaxStock)
+		return p, fmt.Errorf("stock: %w: %d lines, at most %d", ErrTooMany, len(job.Stock), MaxStock)
 	}
 	for i := range job.Stock {
 		s := &job.Stock[i]
 		if s.Length <= 0 || s.Length > units.MaxLength {
-			return fmt.Errorf("stock[%d].length: %w: %v", i, ErrLength, s.Length)
+			return p, fmt.Errorf("stock[%d].length: %w: %v", i, ErrLength, s.Length)
 		}
 		if s.Count < 0 {
-			return fmt.Errorf("stock[%d].count: %w: %d", i, ErrCount, s.Count)
+			return p, fmt.Errorf("stock[%d].count: %w: %d", i, ErrCount, s.Count)
 		}
 		if (s.Price == nil) != (job.Stock[0].Price == nil) {
-			return fmt.Errorf("stock[%d].price: %w", i, ErrPrices)
+			return p, fmt.Errorf("stock[%d].price: %w", i, ErrPrices)
 		}
 		cost := int64(s.Length)
 		if s.Price != nil {
 			var err error
 			if cost, err = s.Price.TenThousandths(); err != nil || cost < 0 || cost > maxPrice {
-				return fmt.Errorf("stock[%d].price: %w: %v", i, ErrPrice, s.Price)
+				return p, fmt.Errorf("stock[%d].price: %w: %v", i, ErrPrice, s.Price)
 			}
 			p.priced = true
 		}
@@ -259,32 +260,32 @@ func (p *problem) readStock(job *Job) error {
 		p.unit = gcd(p.unit, cost)
 	}
 	p.unit = max(p.unit, 1)
-	return nil
+	return p, nil
 }
 
-func (p *problem) readPieces(job *Job) error {
+func (p problem) readPieces(job *Job) (problem, error) {
 	if len(job.Pieces) > MaxPieces {
-		return fmt.Errorf("pieces: %w: %d lines, at most %d pieces", ErrTooMany, len(job.Pieces), MaxPieces)
+		return p, fmt.Errorf("pieces: %w: %d lines, at most %d pieces", ErrTooMany, len(job.Pieces), MaxPieces)
 	}
 	for i := range job.Pieces {
 		piece := &job.Pieces[i]
 		if piece.Length <= 0 || piece.Length > units.MaxLength {
-			return fmt.Errorf("pieces[%d].length: %w: %v", i, ErrLength, piece.Length)
+			return p, fmt.Errorf("pieces[%d].length: %w: %v", i, ErrLength, piece.Length)
 		}
 		if piece.Count < 1 {
-			return fmt.Errorf("pieces[%d].count: %w: %d, must be 1 or more", i, ErrCount, piece.Count)
+			return p, fmt.Errorf("pieces[%d].count: %w: %d, must be 1 or more", i, ErrCount, piece.Count)
 		}
 		if piece.Count > MaxPieces-p.pieces {
-			return fmt.Errorf("pieces[%d].count: %w: more than %d in all", i, ErrTooMany, MaxPieces)
+			return p, fmt.Errorf("pieces[%d].count: %w: more than %d in all", i, ErrTooMany, MaxPieces)
 		}
 		p.pieces += piece.Count
 		p.order = append(p.order, int32(i))
 	}
 	if p.pieces == 0 {
-		return nil
+		return p, nil
 	}
 	if len(p.lines) == 0 {
-		return fmt.Errorf("stock: %w", ErrNoStock)
+		return p, fmt.Errorf("stock: %w", ErrNoStock)
 	}
 	slices.SortFunc(p.order, func(a, b int32) int {
 		if la, lb := job.Pieces[a].Length, job.Pieces[b].Length; la != lb {
@@ -309,17 +310,16 @@ func (p *problem) readPieces(job *Job) error {
 	}
 	if p.kinds[0].size > longest {
 		i := p.order[0]
-		return fmt.Errorf("pieces[%d].length: %w: %v, the longest bar takes %v",
+		return p, fmt.Errorf("pieces[%d].length: %w: %v, the longest bar takes %v",
 			i, ErrTooLong, job.Pieces[i].Length, max(0, units.Length(longest-p.kerf)))
 	}
-	p.keepUseful()
-	return nil
+	return p.keepUseful(), nil
 }
 
 // keepUseful drops every line that cannot hold the shortest piece, and every line for which another
 // without limit is at least as long and costs no more (the first of equals stays), and gives a line
 // without limit as many bars as there are pieces.
-func (p *problem) keepUseful() {
+func (p problem) keepUseful() problem {
 	shortest := p.kinds[len(p.kinds)-1].size
 	kept := p.lines[:0]
 	for i, l := range p.lines {
@@ -347,6 +347,7 @@ func (p *problem) keepUseful() {
 			l.count = p.pieces
 		}
 	}
+	return p
 }
 
 // offcut returns what is left whole of a bar with this room left.

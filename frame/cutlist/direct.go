@@ -422,8 +422,7 @@ func (d *direct) found(dst []bar, items []item) []bar {
 // plan returns the best plan of a search that came to its end.
 func (d *direct) plan(job *Job) Plan {
 	var bars [directPieces]bar
-	var items [directPieces]item
-	found := d.found(bars[:0], items[:0])
+	found := d.found(bars[:0], make([]item, 0, d.p.pieces))
 	// Sorted by hand, because what goes through package slices has to be on the heap.
 	for i := 1; i < len(found); i++ {
 		for k := i; k > 0 && compareBars(found[k], found[k-1]) < 0; k-- {
