@@ -157,6 +157,7 @@ func (e *evenWalk) walk() int64 {
 		pattern := &e.family.patterns[p]
 		tilt := pattern.tilt() * (UnevenParts / int64(pattern.overlaps))
 		e.begin(pattern)
+		e.solver.work(len(e.totals) / 4) // a glance at each
 		for i := range e.totals {
 			t := &e.totals[i]
 			if least := t.leastAt(pattern, tilt); least > e.most() {
@@ -168,7 +169,7 @@ func (e *evenWalk) walk() int64 {
 			if from, most := e.bounds(0, &e.placed[0], 0, len(e.solver.width)-1); from <= most {
 				e.run()
 			}
-			if !e.solver.work(1) {
+			if !e.solver.work(walkStep / 2) {
 				return none
 			}
 		}

@@ -156,6 +156,6 @@ func (v *solver) show(p *pattern, at *[MaxDoors]int16, score Score, over int64) 
 	}
 	score.Uneven = p.uneven(&widths, over)
 	if v.podium.beats(&score) {
-		v.podium.show(&Ranked{Run: p.run(v.width, at), Score: score})
+		v.podium.show(Ranked{Run: p.run(v.width, at), Score: score})
 	}
 }

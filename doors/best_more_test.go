@@ -100,9 +100,9 @@ func TestWorkHasALimit(t *testing.T) {
 		t.Skip("a large search")
 	}
 	rng := rand.New(rand.NewPCG(5, 6))
-	s := benchSearch(priced("random", widthsOnSale("random 0.1 mm", 500, rng), rng), 4137*mm)
+	s := benchSearch(priced("proportional", widthsOnSale("1/16 in", 500, rng), rng), 4137*mm)
 	s.Arrangement, s.Gear.Tracks = doors.Any, doors.MaxTracks
-	s.Rank = []doors.Key{doors.ByPrice, doors.ByEven}
+	s.Rank = []doors.Key{doors.ByPrice}
 	s.Limit = doors.MaxFound
 	found, err := doors.Best(context.Background(), s)
 	if err != nil {

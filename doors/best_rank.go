@@ -2,8 +2,6 @@ package doors
 
 import (
 	"cmp"
-	"slices"
-	"sort"
 
 	"example.com/lapspan/units"
 )
@@ -66,7 +64,9 @@ func (s Score) Compare(t Score, key Key) int {
 
 // Compare orders two runs by a rank and then by their widths from left to right
 // and their tracks, the list that comes first number by number: negative when r comes first.
-func (r Ranked) Compare(o Ranked, rank []Key) int {
+func (r Ranked) Compare(o Ranked, rank []Key) int { return r.compare(&o, rank) }
+
+func (r *Ranked) compare(o *Ranked, rank []Key) int {
 	for _, key := range rank {
 		if c := r.Score.Compare(o.Score, key); c != 0 {
 			return c
@@ -110,28 +110,18 @@ func priceRank(price int64) int64 {
 	return price
 }
 
-// podium keeps the best runs of those it is shown, in order.
+// podium keeps the best runs of those it is shown.
 type podium struct {
-	rank  []Key
-	limit int
-	best  []Ranked
+	rank []Key
+	least[Ranked]
 }
 
-func (p *podium) full() bool { return len(p.best) == p.limit }
-
-// last is the worst run kept; the podium is full.
-func (p *podium) last() *Ranked { return &p.best[p.limit-1] }
-
-func (p *podium) show(r *Ranked) {
-	if p.full() && r.Compare(*p.last(), p.rank) >= 0 {
-		return
-	}
-	at := sort.Search(len(p.best), func(i int) bool { return p.best[i].Compare(*r, p.rank) > 0 })
-	if p.full() {
-		p.best = p.best[:p.limit-1]
-	}
-	p.best = slices.Insert(p.best, at, *r)
+func newPodium(rank []Key, limit int) podium {
+	return podium{rank, least[Ranked]{limit: limit, compare: func(a, b *Ranked) int { return a.compare(b, rank) }}}
 }
+
+// wanted is how many more runs it has room for.
+func (p *podium) wanted() int { return p.limit - len(p.kept) }
 
 // beats reports whether a run whose score is no better than s in any key could
 // still come onto the podium.

@@ -1,7 +1,5 @@
 package doors
 
-import "slices"
-
 // sets walks through the sets of widths whose total lies in a window and that
 // cost no more than a limit, the largest width first and ascending: every set once.
 type sets struct {
@@ -43,21 +41,4 @@ func (s *sets) place(i, most int, sum, price int64) bool {
 		}
 	}
 	return true
-}
-
-// cheapest is the least prices there are, with as many repeats as sets, up to a number.
-type cheapest struct {
-	limit  int
-	prices []int64 // ascending
-}
-
-func (c *cheapest) add(price int64) {
-	at, _ := slices.BinarySearch(c.prices, price)
-	if len(c.prices) == c.limit {
-		if at == c.limit {
-			return
-		}
-		c.prices = c.prices[:c.limit-1]
-	}
-	c.prices = slices.Insert(c.prices, at, price)
 }

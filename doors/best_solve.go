@@ -1,6 +1,7 @@
 package doors
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"math/big"
@@ -111,7 +112,7 @@ func (v *solver) work(steps int) bool {
 
 // in returns the solver of a search in one opening.
 func (p *prepared) in(ctx context.Context, fit, wide Fit, limit int) *solver {
-	v := &solver{prepared: p, ctx: ctx, cause: ctx.Err(), podium: podium{rank: p.search.Rank, limit: limit}}
+	v := &solver{prepared: p, ctx: ctx, cause: ctx.Err(), podium: newPodium(p.search.Rank, limit)}
 	v.judge.solver = v
 	v.clear = make([]clearance, len(p.families))
 	for i := range p.families {
@@ -141,7 +142,7 @@ func (p *prepared) best(ctx context.Context, fit, wide Fit, limit int) (Found, e
 	if v.cause != nil && !errors.Is(v.cause, ErrWork) {
 		return Found{}, v.cause
 	}
-	found := Found{Runs: v.podium.best, All: len(v.podium.best) <= limit, Proven: v.cause == nil}
+	found := Found{Runs: v.podium.sorted(), All: len(v.podium.kept) <= limit, Proven: v.cause == nil}
 	if !found.Proven {
 		found.All = false
 	}
@@ -330,7 +331,7 @@ func (v *solver) byPrice(rank []Key, c class) {
 // compareFew compares the sets of a class that cost no more than a limit one by
 // one, where there are few for the runs still wanted; else it reports false.
 func (v *solver) compareFew(c class, limit int64) bool {
-	few := 64 + 4*(v.podium.limit-len(v.podium.best))
+	few := 64 + 4*v.podium.wanted()
 	v.each(c, &limit, func(set []int16) bool {
 		if limit == noPrice || v.pricing.of(set) <= limit {
 			few--
@@ -353,18 +354,18 @@ func (v *solver) compareFew(c class, limit int64) bool {
 // its bound before the exact bounds are built.
 const hullSteps = 20_000
 
-// cheapestPrices is the least prices of the sets in a class, ascending, as many
-// as runs are still wanted, or all. The limit starts at a bound from below and
+// cheapestPrices is the least prices of the runs in a class, ascending, as many
+// as are still wanted, or all. The limit starts at a bound from below and
 // grows until it lets enough through, so that little more is ever walked through.
 func (v *solver) cheapestPrices(c class) []int64 {
 	v.pricing.reset()
-	best := cheapest{limit: v.podium.limit - len(v.podium.best)}
+	best := least[int64]{limit: v.podium.wanted(), compare: func(a, b *int64) int { return cmp.Compare(*a, *b) }}
 	limit := v.leastPrice(c)
 	for grow := max(1, limit/1024); ; {
 		if limit >= unpricedLeast {
 			limit = noPrice // the last round: with those that have no price
 		}
-		best.prices = best.prices[:0]
+		best.kept = best.kept[:0]
 		most := limit
 		v.pause = 0
 		if v.pricing.live == nil {
@@ -375,10 +376,12 @@ func (v *solver) cheapestPrices(c class) []int64 {
 			if price > most {
 				return true
 			}
-			best.add(price)
-			if len(best.prices) == best.limit {
+			for range min(v.runs(len(set)), best.limit) {
+				best.show(price)
+			}
+			if best.full() {
 				// Only cheaper ones can change the answer now; every price is below unpricedLeast.
-				most = min(best.prices[best.limit-1], unpricedLeast) - 1
+				most = min(*best.last(), unpricedLeast) - 1
 			}
 			return true
 		})
@@ -389,13 +392,24 @@ func (v *solver) cheapestPrices(c class) []int64 {
 			continue
 		}
 		v.pause = 0
-		if len(best.prices) == best.limit || limit == noPrice || v.cause != nil {
-			return best.prices
+		if best.full() || limit == noPrice || v.cause != nil {
+			return best.sorted()
 		}
 		limit += grow
 		grow *= 2
 		v.pricing.reset()
 	}
+}
+
+// runs is how many runs each of the sets walked through makes, one for every pattern.
+func (v *solver) runs(doors int) int {
+	n := 0
+	for i := range v.families {
+		if f := &v.families[i]; f.doors == doors && f.overlaps == v.judge.overlaps {
+			n += len(f.patterns)
+		}
+	}
+	return n
 }
 
 // enliven finds the widths that a run of a class within a limit may have, by the

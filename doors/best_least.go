@@ -1,0 +1,67 @@
+package doors
+
+import "slices"
+
+// least keeps the least of what it is shown, up to a limit: a heap whose root is
+// the greatest of them, so that keeping thousands costs little more than keeping ten.
+type least[T any] struct {
+	limit   int
+	compare func(a, b *T) int
+	kept    []T
+}
+
+func (l *least[T]) full() bool { return len(l.kept) == l.limit }
+
+// last is the greatest kept; there is one.
+func (l *least[T]) last() *T { return &l.kept[0] }
+
+// show keeps an item if it is among the least.
+func (l *least[T]) show(item T) {
+	last := len(l.kept)
+	l.kept = append(l.kept, item)
+	if last < l.limit {
+		l.rise(last)
+		return
+	}
+	if l.compare(&l.kept[last], &l.kept[0]) < 0 {
+		l.kept[0] = item
+		l.kept = l.kept[:last]
+		l.sink()
+		return
+	}
+	l.kept = l.kept[:last]
+}
+
+func (l *least[T]) rise(i int) {
+	for i > 0 {
+		above := (i - 1) / 2
+		if l.compare(&l.kept[i], &l.kept[above]) <= 0 {
+			return
+		}
+		l.kept[i], l.kept[above] = l.kept[above], l.kept[i]
+		i = above
+	}
+}
+
+func (l *least[T]) sink() {
+	for i := 0; ; {
+		greater := 2*i + 1
+		if greater >= len(l.kept) {
+			return
+		}
+		if right := greater + 1; right < len(l.kept) && l.compare(&l.kept[right], &l.kept[greater]) > 0 {
+			greater = right
+		}
+		if l.compare(&l.kept[i], &l.kept[greater]) >= 0 {
+			return
+		}
+		l.kept[i], l.kept[greater] = l.kept[greater], l.kept[i]
+		i = greater
+	}
+}
+
+// sorted returns what is kept, the least first. Nothing can be shown any more.
+func (l *least[T]) sorted() []T {
+	slices.SortFunc(l.kept, func(a, b T) int { return l.compare(&a, &b) })
+	return l.kept
+}
