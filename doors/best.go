@@ -128,10 +128,14 @@ func InOrder(ctx context.Context, s Search) (iter.Seq2[Ranked, error], error) {
 	if err != nil {
 		return nil, err
 	}
+	return p.inOrder(ctx), nil
+}
+
+func (p *prepared) inOrder(ctx context.Context) iter.Seq2[Ranked, error] {
 	return func(yield func(Ranked, error) bool) {
 		drawn := 0
 		for lot := DefaultFound; ; lot = min(8*lot, MaxFound) {
-			found, err := p.best(ctx, s.Fit, s.wide(), lot)
+			found, err := p.best(ctx, p.search.Fit, p.search.wide(), lot)
 			if err == nil && !found.Proven {
 				err = ErrWork
 			}
@@ -149,7 +153,7 @@ func InOrder(ctx context.Context, s Search) (iter.Seq2[Ranked, error], error) {
 				return
 			}
 		}
-	}, nil
+	}
 }
 
 func (s *Search) wide() Fit {
@@ -177,8 +181,16 @@ func (s *Search) doors() (least, most int) {
 	return least, most
 }
 
-// Validate refuses a search that cannot be used, with the place.
+// Validate refuses a search that cannot be used, or is too large, with the place.
 func (s *Search) Validate() error {
+	if err := s.validate(); err != nil {
+		return err
+	}
+	_, _, err := s.outline(max(s.Fit.Span.Max, s.wide().Span.Max))
+	return err
+}
+
+func (s *Search) validate() error {
 	if len(s.Widths) == 0 || len(s.Widths) > MaxWidths {
 		return opening.Refuse("doors.sizes", "%d widths are not 1 to %d", len(s.Widths), MaxWidths)
 	}

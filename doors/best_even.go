@@ -71,7 +71,7 @@ func (v *solver) byEven(c class) {
 		}
 	}
 	const widest = UnevenParts * int64(units.MaxLength)
-	for in := (band{ByEven, -1, least}); in.most < none && v.cause == nil; {
+	for in := (band{-1, least}); in.most < none && v.cause == nil; {
 		next := int64(none)
 		for i := range all {
 			all[i].band = &in

@@ -111,7 +111,7 @@ func (k *walker) narrow(s *state, widest *[MaxTracks]int64) bool {
 
 // alone is how wide track t can be as the only widest one, above all wider than
 // track o, which can be at most so wide. Let x be the first, the widest door of o,
-// which is known, and r the number of doors of t wider than it; y is the narrowest
+// and r the number of doors of t wider than it; y is the narrowest
 // of those. Changing over y and x must not better the order, so that t is wider than
 // o by no more than y − x. Then
 //
@@ -122,17 +122,21 @@ func (k *walker) narrow(s *state, widest *[MaxTracks]int64) bool {
 //     are no narrower, which for r = 2 comes to the first case, or changing them
 //     over must not better the order either, so that the doors of t but these two
 //     come to no more than o less its two widest doors.
+//
+// All of that grows with x, so that where o has no door yet the widest it may have will do.
 func (k *walker) alone(s *state, t, o int, most int64) int64 {
 	g, n := k.solver.grid, int64(k.rooms[t])
-	if s.left[o] == k.rooms[o] {
-		return none
-	}
-	x := g.width[k.on[o][0]]
 	first, known := g.width[s.most[t]], s.left[t] < k.rooms[t]
 	if known {
 		first = g.width[k.on[t][0]]
 	}
-	spare := most - x
+	x := g.width[s.most[o]]
+	begun := s.left[o] < k.rooms[o]
+	spare := int64(k.rooms[o]-1) * x // of o but its first
+	if begun {
+		x = g.width[k.on[o][0]]
+		spare = most - x
+	}
 	others := min(spare-g.base, int64(k.rooms[o]-2)*x) // of o but its two widest
 	if k.rooms[o]-s.left[o] > 1 {
 		others = spare - g.width[k.on[o][1]]
@@ -141,15 +145,16 @@ func (k *walker) alone(s *state, t, o int, most int64) int64 {
 	for r := int64(2); r <= n; r++ {
 		room := spare - (n-r)*g.base // for the wider doors, y counted once less
 		y := min(first, room/(r-1))
+		fits := !known || first <= room
 		if known && r > 2 {
 			y = min(y, (room-first)/(r-2))
+			fits = fits && (!begun || first+(r-2)*x <= room)
 		}
-		fits := !known || first+(r-2)*x <= room
 		if pair := others - (n-3)*g.base; n > 2 && (r == 2 || r == n) {
 			y = min(y, pair)
 			fits = fits && (!known || first <= pair)
 		}
-		if fits && y > x {
+		if fits && (y > x || !begun) {
 			widest = max(widest, min(spare+y, r*first+(n-r)*x))
 		}
 	}

@@ -1,7 +1,5 @@
 package doors
 
-import "slices"
-
 // least keeps the least of what it is shown, up to a limit: a heap whose root is
 // the greatest of them, so that keeping thousands costs little more than keeping ten.
 type least[T any] struct {
@@ -26,7 +24,7 @@ func (l *least[T]) show(item T) {
 	if l.compare(&l.kept[last], &l.kept[0]) < 0 {
 		l.kept[0] = item
 		l.kept = l.kept[:last]
-		l.sink()
+		l.sink(last)
 		return
 	}
 	l.kept = l.kept[:last]
@@ -43,13 +41,14 @@ func (l *least[T]) rise(i int) {
 	}
 }
 
-func (l *least[T]) sink() {
+// sink lets the root sink among the first of so many.
+func (l *least[T]) sink(count int) {
 	for i := 0; ; {
 		greater := 2*i + 1
-		if greater >= len(l.kept) {
+		if greater >= count {
 			return
 		}
-		if right := greater + 1; right < len(l.kept) && l.compare(&l.kept[right], &l.kept[greater]) > 0 {
+		if right := greater + 1; right < count && l.compare(&l.kept[right], &l.kept[greater]) > 0 {
 			greater = right
 		}
 		if l.compare(&l.kept[i], &l.kept[greater]) >= 0 {
@@ -62,6 +61,9 @@ func (l *least[T]) sink() {
 
 // sorted returns what is kept, the least first. Nothing can be shown any more.
 func (l *least[T]) sorted() []T {
-	slices.SortFunc(l.kept, func(a, b T) int { return l.compare(&a, &b) })
+	for last := len(l.kept) - 1; last > 0; last-- {
+		l.kept[0], l.kept[last] = l.kept[last], l.kept[0]
+		l.sink(last)
+	}
 	return l.kept
 }

@@ -95,35 +95,6 @@ func TestBestStopsWithinTheContext(t *testing.T) {
 	}
 }
 
-func TestWorkHasALimit(t *testing.T) {
-	if testing.Short() {
-		t.Skip("a large search")
-	}
-	rng := rand.New(rand.NewPCG(5, 6))
-	s := benchSearch(priced("proportional", widthsOnSale("1/16 in", 500, rng), rng), 4137*mm)
-	s.Arrangement, s.Gear.Tracks = doors.Any, doors.MaxTracks
-	s.Rank = []doors.Key{doors.ByPrice}
-	s.Limit = doors.MaxFound
-	found, err := doors.Best(context.Background(), s)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if found.Proven || found.All {
-		t.Error("a search past its limit says that it is done")
-	}
-	all, err := doors.InOrder(context.Background(), s)
-	if err != nil {
-		t.Fatal(err)
-	}
-	var last error
-	for _, err := range all {
-		last = err
-	}
-	if !errors.Is(last, doors.ErrWork) {
-		t.Errorf("InOrder ends with %v", last)
-	}
-}
-
 func TestBestRefuses(t *testing.T) {
 	sound := func() doors.Search {
 		return benchSearch([]doors.Offer{{Width: 600 * mm, Price: 1}, {Width: 700 * mm, Price: doors.Unpriced}}, 1200*mm)

@@ -28,7 +28,7 @@ func (m Miss) By() units.Length { return max(m.Short, m.Over) }
 // overlaps, on the first tracks on which it can stand closed. Rank is not used. The
 // errors are those of Best, or ErrWork.
 func Near(ctx context.Context, s Search, within units.Length) ([]Miss, error) {
-	if err := cmp.Or(s.Validate(), opening.CheckPosition("within", within)); err != nil {
+	if err := cmp.Or(s.validate(), opening.CheckPosition("within", within)); err != nil {
 		return nil, err
 	}
 	p, err := s.prepare(ctx, max(s.Fit.Span.Max, s.wide().Span.Max)+within)

@@ -59,7 +59,11 @@ func (p *pricing) measure() {
 // total is no more than n doors cost of which some cost so much and those to come,
 // whose d make need or more, cost no more than the bound: rounded up to a price there is.
 func (p *pricing) total(n int, cost int64, rest int, need int64) int64 {
-	sum := cost + p.bound(rest, need)
+	return p.run(n, cost+p.bound(rest, need))
+}
+
+// run is no more than a run of n doors costs that cost no less than sum.
+func (p *pricing) run(n int, sum int64) int64 {
 	if sum < unpricedLeast && p.unit > 1 {
 		sum += floorMod(int64(n)*p.base-sum, p.unit)
 	}

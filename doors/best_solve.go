@@ -32,11 +32,12 @@ type prepared struct {
 	families []family
 	most     int                 // doors
 	far      [MaxDoors + 1]int64 // the greatest sum of d that so many doors may need
+	maxWork  int                 // steps of one search: MaxWork, but in tests
 }
 
 // prepare checks a search and gets it ready.
 func prepare(ctx context.Context, s Search) (*prepared, error) {
-	if err := s.Validate(); err != nil {
+	if err := s.validate(); err != nil {
 		return nil, err
 	}
 	return s.prepare(ctx, max(s.Fit.Span.Max, s.wide().Span.Max))
@@ -44,52 +45,88 @@ func prepare(ctx context.Context, s Search) (*prepared, error) {
 
 // prepare gets a valid search ready for openings up to the widest.
 func (s Search) prepare(ctx context.Context, widest units.Length) (*prepared, error) {
-	p := &prepared{search: s}
-	for _, o := range s.Widths {
-		p.width = append(p.width, int64(o.Width))
+	p, words, err := s.outline(widest)
+	if err != nil {
+		return nil, err
+	}
+	least, _ := s.doors()
+	for n := least; n <= p.most; n++ {
+		p.families = families(p.families, s.Arrangement.patterns(n, s.Gear.Tracks, s.SidesDiffer))
+	}
+	p.pricing = newPricing(&p.search, p.grid.d)
+	if words > 0 {
+		err = p.grid.build(ctx, p.most, &p.far)
+	}
+	return p, err
+}
+
+// outline is a search with its size alone: with the words of the bit sets it
+// takes, or none where its sets are looked at one by one. It refuses what is too large.
+func (s Search) outline(widest units.Length) (p *prepared, words int64, err error) {
+	p = &prepared{search: s, maxWork: MaxWork, width: make([]int64, len(s.Widths))}
+	for i, o := range s.Widths {
+		p.width[i] = int64(o.Width)
 	}
 	least, most := s.doors()
 	// More doors than the narrowest ones fill with the greatest overlaps do not close.
 	for most >= least && int64(most)*p.width[0]-int64(most-1)*int64(s.Gear.Overlap.Max) > int64(widest) {
 		most--
 	}
-	for n := least; n <= most; n++ {
-		p.families = families(p.families, s.Arrangement.patterns(n, s.Gear.Tracks, s.SidesDiffer))
-	}
-	p.grid = newGrid(p.width)
-	p.pricing = newPricing(&s, p.grid.d)
+	p.most, p.grid = most, newGrid(p.width)
 	if !s.Mixed || most < least {
-		return p, nil
+		return p, 0, nil
 	}
-	p.most = most
+	sets := setsOf(len(p.width), least, most)
+	if sets <= fewSets {
+		return p, 0, nil
+	}
 	for n := most; n > 0; n-- {
 		widths := int64(widest) + int64(n-1)*int64(s.Gear.Overlap.Max)
 		p.far[n] = max(p.far[min(n+1, MaxDoors)], p.grid.down(n, widths))
 	}
-	if p.grid.words(most, &p.far) <= maxGridWords {
-		return p, p.grid.build(ctx, most, &p.far)
+	if words = p.grid.words(most, &p.far); words <= maxGridWords {
+		return p, words, nil
 	}
-	count, all := new(big.Int), new(big.Int)
-	for n := least; n <= most; n++ {
-		all.Add(all, count.Binomial(int64(len(p.width)+n-1), int64(n)))
+	if sets > MaxSets {
+		count, all := new(big.Int), new(big.Int)
+		for n := least; n <= most; n++ {
+			all.Add(all, count.Binomial(int64(len(p.width)+n-1), int64(n)))
+		}
+		return nil, 0, opening.Refuse("doors.sizes", "%d widths make %d sets of %d to %d doors and lie on no common step coarser than %s; at most %d such sets can be searched: offer fewer widths or round them", len(p.width), all, least, most, units.Length(p.grid.step), MaxSets)
 	}
-	if all.Cmp(big.NewInt(MaxSets)) > 0 {
-		return nil, opening.Refuse("doors.sizes", "%d widths make %d sets of %d to %d doors and lie on no common step coarser than %s; at most %d such sets can be searched: offer fewer widths or round them", len(p.width), all, least, most, units.Length(p.grid.step), MaxSets)
+	return p, 0, nil
+}
+
+// fewSets is how many sets of widths are looked at one by one in less time than bit sets take.
+const fewSets = 2000
+
+// setsOf is how many sets of doors can be made of so many widths, C(widths+n−1, n)
+// of n doors, or some number past MaxSets.
+func setsOf(widths, least, most int) int {
+	all := 0
+	for n := least; n <= most && all <= MaxSets; n++ {
+		of := 1
+		for i := 1; i <= n && of <= MaxSets; i++ {
+			of = of * (widths + i - 1) / i
+		}
+		all += of
 	}
-	return p, nil
+	return all
 }
 
 // solver is one search in one opening.
 type solver struct {
 	*prepared
-	ctx    context.Context
-	clear  []clearance // of each family
-	podium podium
-	steps  int
-	poll   int   // steps after which the context is looked at
-	pause  int   // steps after which a walk breaks off for a better bound; 0: never
-	cause  error // why it stopped: the context's error, or ErrWork
-	judge  judge
+	ctx     context.Context
+	clear   []clearance // of each family
+	podium  podium
+	steps   int
+	poll    int   // steps after which the context is looked at
+	pause   int   // steps after which a walk breaks off for a better bound; 0: never
+	cause   error // why it stopped: the context's error, or ErrWork
+	judge   judge
+	walkers []walker // of the walk at hand
+	fronts  []front  // likewise
 }
 
 // pollAfter is how many steps pass between two looks at the context: well under a millisecond.
@@ -103,7 +140,7 @@ func (v *solver) work(steps int) bool {
 	v.steps += steps
 	if v.steps >= v.poll && v.cause == nil {
 		v.poll = v.steps + pollAfter
-		if v.cause = v.ctx.Err(); v.cause == nil && v.steps > MaxWork {
+		if v.cause = v.ctx.Err(); v.cause == nil && v.steps > v.maxWork {
 			v.cause = ErrWork
 		}
 	}
@@ -187,7 +224,7 @@ func (v *solver) descend(rank []Key, c class) {
 		return
 	}
 	if len(rank) == 0 {
-		v.walk(c, nil)
+		v.walk(c)
 		return
 	}
 	switch rank[0] {
@@ -213,7 +250,7 @@ func (v *solver) descend(rank []Key, c class) {
 		v.byAccess(rank, c)
 	case ByPrice:
 		if c.access >= 0 {
-			v.priceBands(c)
+			v.priceByPrice(rank, c)
 		} else {
 			v.byPrice(rank, c)
 		}
@@ -361,17 +398,13 @@ func (v *solver) cheapestPrices(c class) []int64 {
 	v.pricing.reset()
 	best := least[int64]{limit: v.podium.wanted(), compare: func(a, b *int64) int { return cmp.Compare(*a, *b) }}
 	limit := v.leastPrice(c)
-	for grow := max(1, limit/1024); ; {
+	for grow := max(1, v.pricing.unit, limit>>16); v.cause == nil; {
 		if limit >= unpricedLeast {
 			limit = noPrice // the last round: with those that have no price
 		}
 		best.kept = best.kept[:0]
 		most := limit
-		v.pause = 0
-		if v.pricing.live == nil {
-			v.pause = v.steps + hullSteps
-		}
-		v.each(c, &most, func(set []int16) bool {
+		each := func(set []int16) bool {
 			price := v.pricing.of(set)
 			if price > most {
 				return true
@@ -384,21 +417,32 @@ func (v *solver) cheapestPrices(c class) []int64 {
 				most = min(*best.last(), unpricedLeast) - 1
 			}
 			return true
-		})
-		if v.pause > 0 && v.steps > v.pause {
-			if v.enliven(c, limit); v.cause != nil {
-				return nil
-			}
+		}
+		if v.hurry(c, limit, func() { v.each(c, &most, each) }) {
 			continue
 		}
-		v.pause = 0
-		if best.full() || limit == noPrice || v.cause != nil {
+		if best.full() || limit == noPrice {
 			return best.sorted()
 		}
 		limit += grow
 		grow *= 2
 		v.pricing.reset()
 	}
+	return nil
+}
+
+// hurry does a walk within a limit of the price with the hull as its bound. When
+// that takes long it breaks off, builds the exact bounds and says that the walk is to be done again.
+func (v *solver) hurry(c class, limit int64, walk func()) (again bool) {
+	if v.pricing.live == nil {
+		v.pause = v.steps + hullSteps
+	}
+	walk()
+	again = v.pause > 0 && v.steps > v.pause
+	if v.pause = 0; again {
+		v.enliven(c, limit)
+	}
+	return again
 }
 
 // runs is how many runs each of the sets walked through makes, one for every pattern.
@@ -443,30 +487,49 @@ func (v *solver) leastPrice(c class) int64 {
 		}
 		n := v.families[i].doors
 		for _, w := range v.windows(i, c) {
-			lo, hi := v.grid.up(n, w.lo), v.grid.down(n, w.hi)
-			if lo <= hi && lo <= int64(n)*v.grid.d[len(v.grid.d)-1] {
-				least = min(least, v.pricing.total(n, 0, n, lo))
+			if k, some := v.walker(i, w, c, nil); some && k.lo <= int64(n)*v.grid.d[len(v.grid.d)-1] {
+				least = min(least, v.pricing.total(n, 0, n, k.lo))
 			}
 		}
 	}
 	return least
 }
 
-// priceBands goes through the runs of a class by their prices, in bands that
-// grow: where the access is fixed, which most sets of the right price do not have.
-func (v *solver) priceBands(c class) {
+// priceByPrice goes through the runs of a class from one price to the next: where
+// the access is fixed, which most sets of the right price do not have.
+func (v *solver) priceByPrice(rank []Key, c class) {
 	v.pricing.reset()
-	in := band{ByPrice, -1, v.leastPrice(c)}
-	for grow := max(1, in.most/1024); v.cause == nil; grow *= 2 {
-		if in.most >= unpricedLeast {
-			in.most = noPrice
-		}
-		v.walk(c, &in)
-		if v.podium.full() || in.most == noPrice {
+	for above := int64(-1); !v.podium.full(); above = c.price {
+		price, some := v.nextPrice(c, above)
+		if !some {
 			return
 		}
-		in.above, in.most = in.most, in.most+grow
+		c.price = price
+		v.descend(rank[1:], c)
 	}
+}
+
+// nextPrice is the least price above another in a class whatever its price, and
+// false when there is none. The limit starts at a bound from below and grows until there is one.
+func (v *solver) nextPrice(c class, above int64) (price int64, some bool) {
+	c.price = -1
+	limit := max(v.leastPrice(c), above+1)
+	for grow := max(1, v.pricing.unit, limit>>16); v.cause == nil; {
+		if limit >= unpricedLeast {
+			limit = noPrice
+		}
+		what := seek{band: band{above, limit}}
+		if v.hurry(c, limit, func() { v.seek(c, &what) }) {
+			continue
+		}
+		if what.some || limit == noPrice {
+			return what.found, what.some
+		}
+		limit += grow
+		grow *= 2
+		v.pricing.reset()
+	}
+	return 0, false
 }
 
 // tight looks at the runs with so much overlap that not every order of them can

@@ -2,6 +2,7 @@ package doors
 
 import (
 	"slices"
+	"sort"
 
 	"example.com/lapspan/units"
 )
@@ -26,11 +27,13 @@ type walker struct {
 	clear   *clearance
 	pattern *pattern
 	rooms   [MaxTracks]int8
-	used    int64
 	class   class
-	lo, hi  int64 // of the sum of d
-	stack   int64 // what the widest track must take, or -1
-	band    *band
+	lo, hi  int64            // of the sum of d
+	stack   int64            // what the widest track must take, or -1
+	room    [MaxTracks]int64 // of d, what each track may take
+	seek    *seek
+	band    *band      // of unevenness; where even is set
+	first   int        // the number of the first door; where seek and even are not set
 	even    *evenTotal // not nil: of that total alone
 	at      [MaxDoors]int16
 	on      [MaxTracks][MaxDoors]int16 // the same by track
@@ -38,10 +41,15 @@ type walker struct {
 	placed  [MaxDoors + 1]state // with so many doors placed
 }
 
-// band is the values of a key that are looked at: more than above and no more than most.
-type band struct {
-	key         Key // ByEven or ByPrice
-	above, most int64
+// band is the values that are looked at: more than above and no more than most.
+type band struct{ above, most int64 }
+
+// seek is what a walk is for that looks for the least price in a band instead of
+// showing runs: the band shrinks to below what is found.
+type seek struct {
+	band
+	found int64
+	some  bool // found is set
 }
 
 // state is what the doors placed so far leave to the others.
@@ -56,30 +64,99 @@ type state struct {
 	seen  window // from the least to the most that is seen of one door; where even is set
 }
 
-// walk shows the podium the runs of a class, all or those in a band of prices. Without
-// a band they agree in all keys, so that only their widths and tracks tell them apart.
-func (v *solver) walk(c class, in *band) {
-	for i := range v.families {
-		if !v.has(i, c) {
-			continue
+// front is a pattern with the least number that its first door may have in runs not yet walked through.
+type front struct {
+	walker  *walker
+	pattern *pattern
+	first   int
+}
+
+// walk shows the podium the runs of a class, which agree in all keys, so that only
+// their widths and tracks tell them apart: those with the narrowest first door,
+// on whatever pattern, then the next, until none can come onto the podium.
+func (v *solver) walk(c class) {
+	v.fronts = v.fronts[:0]
+	v.eachWalker(c, nil, func(k *walker) {
+		var least [MaxDoors]int // by how many doors stand on the track of the first; they know no other difference
+		for p := range k.family.patterns {
+			k.begin(&k.family.patterns[p])
+			x := &least[k.rooms[k.pattern.tracks[0]]]
+			if *x == 0 {
+				*x = 1 + k.leastFirst()
+			}
+			if *x <= len(v.width) {
+				v.fronts = append(v.fronts, front{k, k.pattern, *x - 1})
+			}
 		}
-		for _, w := range v.windows(i, c) {
-			k, some := v.walker(i, w, c, in)
-			for p := 0; some && p < len(k.family.patterns); p++ {
-				k.begin(&k.family.patterns[p])
-				if k.run(); v.cause != nil {
-					return
-				}
+	})
+	for first := range v.width {
+		if v.podium.full() && int64(v.podium.last().Run.doors[0].Width) < v.width[first] {
+			return
+		}
+		for i := range v.fronts {
+			f := &v.fronts[i]
+			if f.first > first {
+				continue
+			}
+			f.walker.begin(f.pattern)
+			f.walker.first = first
+			if f.walker.run(); v.cause != nil {
+				return
 			}
 		}
 	}
 }
 
+// leastFirst is the least number that the first door may have by what can be
+// told of all doors, and past the last where there is none.
+func (k *walker) leastFirst() int {
+	t := k.pattern.tracks[0]
+	return sort.Search(len(k.solver.width), func(x int) bool {
+		s := k.placed[0]
+		for o, n := range k.rooms {
+			if n == k.rooms[t] {
+				s.most[o] = int16(x) // as many doors, the first of them further right
+			}
+		}
+		return k.solver.work(1) && k.possible(&s)
+	})
+}
+
+// seek seeks the least price of a class in a band.
+func (v *solver) seek(c class, what *seek) {
+	v.eachWalker(c, what, func(k *walker) {
+		for p := range k.family.patterns {
+			k.begin(&k.family.patterns[p])
+			if k.run(); v.cause != nil {
+				return
+			}
+		}
+	})
+}
+
+// eachWalker hands do a walker for each family and window of a class.
+func (v *solver) eachWalker(c class, what *seek, do func(*walker)) {
+	v.walkers = v.walkers[:0]
+	for i := range v.families {
+		if !v.has(i, c) {
+			continue
+		}
+		for _, w := range v.windows(i, c) {
+			if k, some := v.walker(i, w, c, what); some {
+				v.walkers = append(v.walkers, k)
+			}
+		}
+	}
+	for i := range v.walkers {
+		do(&v.walkers[i])
+	}
+}
+
 // walker returns a walker through the runs of family i with a total in a window, if there can be any.
-func (v *solver) walker(i int, w window, c class, in *band) (walker, bool) {
+func (v *solver) walker(i int, w window, c class, what *seek) (walker, bool) {
 	f := &v.families[i]
 	k := walker{
-		solver: v, family: f, clear: &v.clear[i], class: c, band: in,
+		solver: v, family: f, clear: &v.clear[i], class: c, seek: what,
 		lo: v.grid.up(f.doors, w.lo), hi: v.grid.down(f.doors, w.hi), stack: -1,
 	}
 	if k.lo > k.hi {
@@ -95,12 +172,12 @@ func (v *solver) walker(i int, w window, c class, in *band) (walker, bool) {
 
 // begin turns to a pattern, of which no door is placed.
 func (k *walker) begin(p *pattern) {
-	k.pattern, k.rooms, k.used = p, p.rooms(), 0
+	k.pattern, k.rooms = p, p.rooms()
 	s := &k.placed[0]
 	*s = state{left: k.rooms}
 	for t, n := range k.rooms {
-		if n > 0 {
-			k.used++
+		if k.room[t] = none; k.stack >= 0 {
+			k.room[t] = k.solver.grid.down(int(n), k.stack)
 		}
 		s.most[t] = int16(len(k.solver.grid.d) - 1)
 		s.rise[t] = none
@@ -123,16 +200,25 @@ func (k *walker) place(i int) bool {
 	others := int64(0)
 	for o, n := range s.left {
 		if o != int(t) {
-			others += s.sum[o] + int64(n)*g.d[s.most[o]]
+			others += min(s.sum[o]+int64(n)*g.d[s.most[o]], k.room[o])
 		}
 	}
 	from, most := g.atLeast(ceilDiv(k.lo-others-s.sum[t], int64(s.left[t]))), int(k.widest(t, s))
-	if k.even != nil {
+	if k.stack >= 0 {
+		most = min(most, g.atLeast(k.room[t]-s.sum[t]+1)-1)
+	}
+	switch {
+	case k.even != nil:
 		from, most = k.bounds(i, s, from, most)
+	case k.seek == nil && i == 0:
+		from, most = max(from, k.first), min(most, k.first)
 	}
 	for x := from; x <= most; x++ {
 		if s.total+g.d[x] > k.hi {
 			return true
+		}
+		if live := k.solver.pricing.live; live != nil && !live[x] && k.limit() < noPrice {
+			continue
 		}
 		k.at[i] = int16(x)
 		if k.beyond(i) {
@@ -197,7 +283,7 @@ func (s *state) put(k *walker, i int, x int16) {
 // beyond reports whether the doors up to i come after the last run of a full
 // podium, which then has to be equal in all keys.
 func (k *walker) beyond(i int) bool {
-	if k.band != nil || !k.solver.podium.full() {
+	if k.even != nil || k.seek != nil || !k.solver.podium.full() {
 		return false
 	}
 	last := &k.solver.podium.last().Run
@@ -222,7 +308,7 @@ func (k *walker) possible(s *state) bool {
 	var store [MaxTracks]share
 	shares := store[:0]
 	var widest [MaxTracks]int64 // no less than the track's total
-	highest := max(k.stack, ceilDiv(g.total(k.pattern.doors, k.lo), k.used))
+	highest := k.stack          // no more than the widest track comes to
 	for t, n := range k.rooms {
 		if n == 0 {
 			continue
@@ -232,7 +318,7 @@ func (k *walker) possible(s *state) bool {
 		room := int64(none)
 		if k.stack >= 0 {
 			widest[t] = min(widest[t], k.stack)
-			if room = g.down(int(n), k.stack) - s.sum[t]; room < 0 {
+			if room = k.room[t] - s.sum[t]; room < 0 {
 				return false
 			}
 		}
@@ -245,16 +331,10 @@ func (k *walker) possible(s *state) bool {
 	if k.stack < 0 && !k.narrow(s, &widest) {
 		return false
 	}
-	reaches := k.stack < 0
-	for t, n := range k.rooms {
-		if n > 0 && k.used > 1 {
-			highest = max(highest, ceilDiv(g.total(k.pattern.doors, k.lo)-widest[t], k.used-1))
-		}
-		reaches = reaches || n > 0 && widest[t] == k.stack
-	}
-	if !reaches {
+	if k.stack >= 0 && !slices.Contains(widest[:], k.stack) {
 		return false
 	}
+	highest = max(highest, level(widest, g.total(k.pattern.doors, k.lo)))
 	for t, n := range k.rooms {
 		if n > 0 && s.rise[t] < none && widest[t]+s.rise[t] <= highest {
 			return false
@@ -267,14 +347,77 @@ func (k *walker) possible(s *state) bool {
 	if !reach(shares, least, most, &probes) {
 		return false
 	}
-	limit := k.class.price
-	if k.band != nil && k.band.key == ByPrice {
-		limit = k.most()
+	limit := k.limit()
+	return limit == noPrice || k.solver.pricing.total(k.pattern.doors, s.price, rest, least) <= limit && (k.stack < 0 || k.trackPrices(s) <= limit)
+}
+
+// level is the least that the widest track comes to when tracks that can be at most
+// so wide come to a total.
+func level(widest [MaxTracks]int64, total int64) int64 {
+	slices.Sort(widest[:])
+	for i, w := range widest {
+		if at := ceilDiv(total, int64(len(widest)-i)); at <= w {
+			return at
+		}
+		total -= w
 	}
-	if limit < 0 || limit == noPrice {
-		return true
+	return none
+}
+
+// maxSpare bounds the steps of room to spare that trackPrices shares out.
+const maxSpare = 16
+
+// trackPrices is no more than the run will cost, by what each track must come to:
+// the room there is on all tracks, less what may stay empty of it, which is
+// shared out to the tracks in the cheapest way.
+func (k *walker) trackPrices(s *state) int64 {
+	g, pricing := k.solver.grid, k.solver.pricing
+	spare := -k.lo
+	var room [MaxTracks]int64 // for the doors to come
+	for t, n := range k.rooms {
+		if n > 0 {
+			room[t] = min(k.room[t]-s.sum[t], int64(s.left[t])*g.d[s.most[t]])
+			spare += room[t] + s.sum[t]
+		}
 	}
-	return k.solver.pricing.total(k.pattern.doors, s.price, rest, least) <= limit
+	if spare < 0 {
+		return noPrice
+	}
+	if spare > maxSpare || pricing.exact[1] == nil {
+		sum := s.price
+		for t, left := range s.left {
+			sum += pricing.bound(int(left), room[t]-spare)
+		}
+		return pricing.run(k.pattern.doors, sum)
+	}
+	var cheapest [maxSpare + 1]int64 // with so much or less of the tracks so far empty
+	for e := range cheapest[:spare+1] {
+		cheapest[e] = s.price
+	}
+	for t, left := range s.left {
+		if left == 0 {
+			continue
+		}
+		for e := spare; e >= 0; e-- {
+			least := int64(noPrice)
+			for empty := range e + 1 {
+				least = min(least, cheapest[e-empty]+pricing.bound(int(left), room[t]-empty))
+			}
+			cheapest[e] = least
+		}
+	}
+	return pricing.run(k.pattern.doors, cheapest[spare])
+}
+
+// limit is the greatest price that is looked at, or noPrice.
+func (k *walker) limit() int64 {
+	switch {
+	case k.seek != nil:
+		return k.seek.most
+	case k.class.price >= 0:
+		return k.class.price
+	}
+	return noPrice
 }
 
 // show shows the podium the order placed, if it is the one offered of its set.
@@ -295,6 +438,9 @@ func (k *walker) show(s *state) {
 	if k.class.price >= 0 && price != k.class.price {
 		return
 	}
+	if k.seek != nil && (price <= k.seek.above || price > k.seek.most) {
+		return
+	}
 	k.dealer.count = n
 	for i, x := range set[:n] {
 		k.dealer.widths[i] = v.width[x]
@@ -309,15 +455,15 @@ func (k *walker) show(s *state) {
 			return
 		}
 	}
+	if k.seek != nil {
+		k.seek.found, k.seek.some, k.seek.most = price, true, price-1
+		return
+	}
 	total := g.total(n, s.total)
 	score := score(k.family, k.clear, total, price)
 	score.Access = units.Length(k.clear.span - stack)
-	if k.band != nil {
-		value := price
-		if k.even != nil {
-			value = s.seen.hi - s.seen.lo
-		}
-		if value <= k.band.above || value > k.band.most {
+	if k.even != nil {
+		if uneven := s.seen.hi - s.seen.lo; uneven <= k.band.above || uneven > k.most() {
 			return
 		}
 	}
@@ -326,12 +472,8 @@ func (k *walker) show(s *state) {
 
 // most is the greatest value in the band that may still come onto the podium.
 func (k *walker) most() int64 {
-	p := &k.solver.podium
-	switch {
-	case !p.full():
-		return k.band.most
-	case k.band.key == ByPrice:
-		return min(k.band.most, priceRank(p.last().Score.Price))
+	if p := &k.solver.podium; p.full() {
+		return min(k.band.most, p.last().Score.Uneven)
 	}
-	return min(k.band.most, p.last().Score.Uneven)
+	return k.band.most
 }

@@ -28,7 +28,7 @@ func Table(ctx context.Context, s Search, openings units.Span, step units.Length
 		return nil, err
 	}
 	s.Fit.Span, s.Wide, s.Limit = openings, Fit{}, 1
-	if err := s.Validate(); err != nil {
+	if err := s.validate(); err != nil {
 		return nil, err
 	}
 	if n := int64(openings.Max-openings.Min)/int64(step) + 1; n > units.MaxPieces {
