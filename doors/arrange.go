@@ -81,7 +81,8 @@ func (p pattern) mirroredEarlier() bool {
 // can. At most MaxDoors! orders are tried.
 func (p pattern) bestOrder(widths []units.Length, g Gear, narrowest units.Length) (Run, bool) {
 	if g.Showing > 0 {
-		return p.showingOrder(widths, g, narrowest, false)
+		run, ok, _ := p.showingOrder(widths, &g, narrowest)
+		return run, ok
 	}
 	run := Run{count: p.doors}
 	for i := range p.doors {

@@ -1,49 +1,13 @@
 package doors_test
 
 import (
-	"context"
 	"fmt"
+	"math/rand/v2"
 	"testing"
 
 	"example.com/lapspan/doors"
 	"example.com/lapspan/units"
 )
-
-func mixedQuery(widths, most int) doors.Query {
-	q := doors.Query{
-		Range: doors.Range{MaxDoors: most, MixedWidths: true},
-		Gear: doors.Gear{
-			Tracks: 2, Overlap: doors.Target{Min: 20 * mm, Max: 60 * mm}, Allowance: doors.Target{Min: 30 * mm, Max: 35 * mm},
-		},
-		Opening: units.Span{Min: 2400 * mm, Max: 2410 * mm},
-	}
-	for i := range widths {
-		q.Range.Sizes = append(q.Range.Sizes, doors.Size{Width: 500*mm + 25*mm*units.Length(i), Height: 2000 * mm})
-	}
-	return q
-}
-
-// The allocations do not grow with the candidates: nothing is allocated for one.
-func BenchmarkCandidates(b *testing.B) {
-	for _, size := range []struct{ widths, doors int }{{10, 4}, {30, 4}, {30, 5}, {30, 6}} {
-		b.Run(fmt.Sprintf("widths=%d/doors=%d", size.widths, size.doors), func(b *testing.B) {
-			q := mixedQuery(size.widths, size.doors)
-			b.ReportAllocs()
-			candidates := 0
-			for b.Loop() {
-				all, err := doors.Candidates(context.Background(), q)
-				if err != nil {
-					b.Fatal(err)
-				}
-				for c := range all {
-					candidates++
-					_ = c.Closes()
-				}
-			}
-			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(candidates), "ns/candidate")
-		})
-	}
-}
 
 func BenchmarkRunAccess(b *testing.B) {
 	for _, text := range []string{"650/0 650/1 650/0 650/1", "650/0 700/1 750/2 800/3 650/2 700/1 750/0 800/1"} {
@@ -52,32 +16,6 @@ func BenchmarkRunAccess(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
 				r.Access(2400 * mm)
-			}
-		})
-	}
-}
-
-// The best order of mixed widths for access, as a ranking by access asks for it.
-func BenchmarkCandidateRun(b *testing.B) {
-	for _, arrangement := range []doors.Arrangement{doors.Alternate, doors.Stepped} {
-		q := mixedQuery(8, 8)
-		q.Range.Arrangement, q.Gear.Tracks = arrangement, 3
-		q.Opening = units.Span{Min: 4400 * mm, Max: 4400 * mm}
-		all, err := doors.Candidates(context.Background(), q)
-		if err != nil {
-			b.Fatal(err)
-		}
-		var mixed doors.Candidate
-		for c := range all {
-			if c.Len() == 8 && c.WidthAt(0) != c.WidthAt(1) && c.WidthAt(1) != c.WidthAt(7) {
-				mixed = *c
-				break
-			}
-		}
-		b.Run(string(arrangement), func(b *testing.B) {
-			b.ReportAllocs()
-			for b.Loop() {
-				mixed.Run()
 			}
 		})
 	}
@@ -103,25 +41,24 @@ func BenchmarkHeightsFor(b *testing.B) {
 	}
 }
 
-// Listing twenty times as many candidates allocates no more.
-func TestNothingIsAllocatedForACandidate(t *testing.T) {
-	count := func(widths int) float64 {
-		q := mixedQuery(widths, 4)
-		all, err := doors.Candidates(context.Background(), q)
-		if err != nil {
-			t.Fatal(err)
-		}
+// The allocations of a search grow by a few for each width on sale: nothing is
+// allocated for a set of them.
+func TestNothingIsAllocatedForASet(t *testing.T) {
+	count := func(widths int, rank []doors.Key) float64 {
+		rng := rand.New(rand.NewPCG(1, 2))
+		s := benchSearch(priced("rising", widthsOnSale("5 mm", widths, rng), rng), 3300*mm)
+		s.Rank = rank
 		return testing.AllocsPerRun(3, func() {
-			for c := range all {
-				if c.Closes() {
-					c.Run()
-				}
+			if _, err := doors.Best(t.Context(), s); err != nil {
+				t.Fatal(err)
 			}
 		})
 	}
-	few, many := count(6), count(20)
-	if many > few {
-		t.Errorf("%v allocations for 6 widths, %v for 20", few, many)
+	for _, rank := range [][]doors.Key{priceRank, widthRank} {
+		few, many := count(20, rank), count(120, rank) // C(27, 8) = 2 million sets, C(127, 8) = 1.4 billion
+		if many > few+5*100 {
+			t.Errorf("%v: %v allocations for 20 widths, %v for 120", rank, few, many)
+		}
 	}
 }
 

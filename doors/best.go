@@ -16,7 +16,7 @@ type Search struct {
 	// Fit is the opening that two doors must close; with more than two Wide is,
 	// or where that is the zero Fit the same.
 	Fit, Wide   Fit
-	Gear        Gear        // Tracks, Overlap and MeetingGap are used
+	Gear        Gear        // Tracks, Overlap, MeetingGap and Showing are used
 	Arrangement Arrangement // which tracks the doors may stand on
 	MinDoors    int         // zero: the least, 2
 	MaxDoors    int         // zero: DefaultMaxDoors
@@ -36,6 +36,9 @@ type Search struct {
 	Rank []Key
 	// Limit is how many runs are wanted, 1 to MaxFound; zero: DefaultFound.
 	Limit int
+
+	few  int // sets of widths that are looked at one by one; zero: fewSets
+	hull int // steps of a walk before exact bounds of the price are built; zero: hullSteps
 }
 
 // Offer is a width on sale with the price of one door, in any whole unit of
@@ -94,17 +97,23 @@ type Found struct {
 //   - What doors still to be chosen cost is bounded from below by the convex hull of
 //     price over width, rounded up to a price there is, and where that is too
 //     loose by the least price for every total, worked out for the widths that matter.
-//   - An order that a change of two doors or of two tracks would better is not
-//     the one offered of its set.
+//   - What is seen of all doors comes to the opening, so that with the total known
+//     each door of a run that looks even has few widths.
+//   - An order that changing over some doors of two tracks would better is not the
+//     one offered of its set.
+//
+// Doors that cannot pass (Gear.Showing) are searched for as if they could, which
+// is no worse, and each run found is then put in the order it can have, until all
+// to come are worse even as they are.
 //
 // # Limits
 //
 // At most MaxWidths widths of at most MaxDoors doors. A search is refused before it
 // starts when the widths lie on no common step coarse enough to hold their totals in
 // 32 MiB and make more than MaxSets sets. MaxWork bounds the steps: Found.Proven is
-// false when it was reached, which ranks by evenness first can do in ranges of
-// hundreds of widths, and so can prices without pattern where inches and tenths of
-// millimetres are mixed.
+// false when it was reached, as it can be in ranges of hundreds of widths where inches and tenths of
+// millimetres are mixed, with [Any] on four tracks by evenness behind price, and with
+// doors that cannot pass by access or evenness first.
 //
 // # Errors
 //
@@ -216,6 +225,9 @@ func (s *Search) validate() error {
 		return err
 	}
 	if err := opening.CheckPosition("gear.meeting_gap", s.Gear.meetingGap()); err != nil {
+		return err
+	}
+	if err := opening.CheckPosition("gear.showing", s.Gear.Showing); err != nil {
 		return err
 	}
 	if err := s.Arrangement.validate(); err != nil {

@@ -113,7 +113,7 @@ func (j *judge) count(f *family, clear *clearance, free bool) {
 		widths[i] = units.Length(j.dealer.widths[f.doors-1-i])
 	}
 	for k := range f.patterns {
-		if _, ok := f.patterns[k].bestOrder(widths[:f.doors], j.solver.search.Gear, units.Length(clear.span)); ok {
+		if _, ok := j.solver.order(&f.patterns[k], widths[:f.doors], units.Length(clear.span)); ok {
 			j.counts.add(0, 1)
 		}
 	}

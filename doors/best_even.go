@@ -49,27 +49,18 @@ func (p *pattern) uneven(widths *[MaxDoors]int64, over int64) int64 {
 func (v *solver) byEven(c class) {
 	var all []evenWalk
 	least := int64(none)
-	for i := range v.families {
-		if !v.has(i, c) {
-			continue
+	v.eachWalker(c, nil, func(k *walker) {
+		e := evenWalk{walker: k}
+		if n := len(all); n > 0 && all[n-1].sameTotals(&e) {
+			e.totals = all[n-1].totals
+		} else {
+			e.totals = k.evenTotals()
 		}
-		for _, w := range v.windows(i, c) {
-			k, some := v.walker(i, w, c, nil)
-			if !some {
-				continue
-			}
-			e := evenWalk{walker: k}
-			if n := len(all); n > 0 && all[n-1].sameTotals(&e) {
-				e.totals = all[n-1].totals
-			} else {
-				e.totals = k.evenTotals()
-			}
-			for p := range k.family.patterns {
-				least = min(least, e.least(&k.family.patterns[p]))
-			}
-			all = append(all, e)
+		for p := range k.family.patterns {
+			least = min(least, e.least(&k.family.patterns[p]))
 		}
-	}
+		all = append(all, e)
+	})
 	const widest = UnevenParts * int64(units.MaxLength)
 	for in := (band{-1, least}); in.most < none && v.cause == nil; {
 		next := int64(none)
@@ -98,7 +89,7 @@ type evenTotal struct {
 
 // evenWalk walks through the orders of one family by their totals.
 type evenWalk struct {
-	walker
+	*walker
 	totals []evenTotal
 }
 

@@ -50,8 +50,8 @@ func (w window) empty() bool          { return w.hi < w.lo }
 type clearance struct {
 	closes window // closes the opening at both readings
 	sure   window // the same with the readings' doubts
-	// free is the total up to which every order of any widths can stand closed:
-	// the narrowest door is as wide as two overlaps then.
+	// free is the total up to which every order of any widths can stand closed: the
+	// narrowest door is as wide as two overlaps then, and shows enough beside one.
 	free int64
 	over int64 // total − over is the sum of the overlaps at the widest reading
 	tied int64 // the same at the narrowest
@@ -71,6 +71,9 @@ func (f *family) clearance(g Gear, fit Fit, narrowest int64) clearance {
 	}
 	c.sure = window{c.closes.lo + int64(fit.WideDoubt), c.closes.hi - int64(fit.NarrowDoubt)}
 	c.free = c.tied + overlaps*narrowest/2
+	if g.Showing > 0 {
+		c.free = min(c.free, c.tied+overlaps*(narrowest-int64(g.Showing)))
+	}
 	return c
 }
 

@@ -43,7 +43,7 @@ func (j *judge) within(i int, total int64, c class) (ok, free bool) {
 	f, clear := &j.solver.families[i], &j.solver.clear[i]
 	closes := clear.windows(c.sure)
 	narrowest := j.dealer.widths[j.dealer.count-1]
-	free = int64(f.overlaps)*narrowest >= 2*(total-clear.tied)
+	free = int64(f.overlaps)*narrowest >= 2*(total-clear.tied) && j.solver.search.Gear.Showing == 0
 	ok = f.doors == j.dealer.count && !(window{total, total}).meet(closes[0]).empty() ||
 		f.doors == j.dealer.count && !(window{total, total}).meet(closes[1]).empty()
 	switch {
@@ -112,10 +112,10 @@ func (j *judge) tight(f *family, clear *clearance, score Score, c class) {
 	}
 	narrowest := units.Length(clear.span)
 	for k := range f.patterns {
-		if !v.work(walkStep) {
+		run, ok := v.order(&f.patterns[k], widths[:f.doors], narrowest)
+		if v.cause != nil {
 			return
 		}
-		run, ok := f.patterns[k].bestOrder(widths[:f.doors], v.search.Gear, narrowest)
 		if !ok {
 			continue
 		}
@@ -156,6 +156,6 @@ func (v *solver) show(p *pattern, at *[MaxDoors]int16, score Score, over int64) 
 	}
 	score.Uneven = p.uneven(&widths, over)
 	if v.podium.beats(&score) {
-		v.podium.show(Ranked{Run: p.run(v.width, at), Score: score})
+		v.podium.show(Ranked{Run: p.run(v.width, at).WithShowing(v.search.Gear.Showing), Score: score})
 	}
 }

@@ -196,7 +196,7 @@ func (n *nearest) show(i int, set []int16) bool {
 			continue
 		}
 		for k := range v.families[f].patterns {
-			run, ok := v.families[f].patterns[k].bestOrder(widths[:len(set)], v.search.Gear, units.Length(v.clear[i].span))
+			run, ok := v.order(&v.families[f].patterns[k], widths[:len(set)], units.Length(v.clear[i].span))
 			if ok && (!stands || firstTracks(&run, &m.Run)) {
 				m.Run, stands = run, true
 			}

@@ -73,7 +73,7 @@ func slowNear(t interface{ Fatal(...any) }, s doors.Search, within units.Length)
 func nearProperty(t *rapid.T) {
 	s := drawSearch(t)
 	within := s.Widths[0].Width * units.Length(rapid.IntRange(0, 10).Draw(t, "within")) / 10
-	got, err := doors.Near(context.Background(), s, within)
+	got, err := doors.Near(context.Background(), fewOrSearched(t, s), within)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -62,15 +62,23 @@ func (s Score) Compare(t Score, key Key) int {
 	return 0
 }
 
+// compare orders two scores by a rank.
+func (s *Score) compare(t *Score, rank []Key) int {
+	for _, key := range rank {
+		if c := s.Compare(*t, key); c != 0 {
+			return c
+		}
+	}
+	return 0
+}
+
 // Compare orders two runs by a rank and then by their widths from left to right
 // and their tracks, the list that comes first number by number: negative when r comes first.
 func (r Ranked) Compare(o Ranked, rank []Key) int { return r.compare(&o, rank) }
 
 func (r *Ranked) compare(o *Ranked, rank []Key) int {
-	for _, key := range rank {
-		if c := r.Score.Compare(o.Score, key); c != 0 {
-			return c
-		}
+	if c := r.Score.compare(&o.Score, rank); c != 0 {
+		return c
 	}
 	a, b := &r.Run, &o.Run
 	for i := range min(a.count, b.count) {
@@ -126,13 +134,5 @@ func (p *podium) wanted() int { return p.limit - len(p.kept) }
 // beats reports whether a run whose score is no better than s in any key could
 // still come onto the podium.
 func (p *podium) beats(s *Score) bool {
-	if !p.full() {
-		return true
-	}
-	for _, key := range p.rank {
-		if c := s.Compare(p.last().Score, key); c != 0 {
-			return c < 0
-		}
-	}
-	return true
+	return !p.full() || s.compare(&p.last().Score, p.rank) <= 0
 }

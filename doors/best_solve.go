@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"math/big"
+	"slices"
 
 	"example.com/lapspan/opening"
 	"example.com/lapspan/units"
@@ -77,7 +78,7 @@ func (s Search) outline(widest units.Length) (p *prepared, words int64, err erro
 		return p, 0, nil
 	}
 	sets := setsOf(len(p.width), least, most)
-	if sets <= fewSets {
+	if sets <= cmp.Or(s.few, fewSets) {
 		return p, 0, nil
 	}
 	for n := most; n > 0; n-- {
@@ -99,6 +100,10 @@ func (s Search) outline(widest units.Length) (p *prepared, words int64, err erro
 
 // fewSets is how many sets of widths are looked at one by one in less time than bit sets take.
 const fewSets = 2000
+
+// someSets is how many sets are looked at one by one where no order of what they
+// are worth ends the search sooner.
+const someSets = 100_000
 
 // setsOf is how many sets of doors can be made of so many widths, C(widths+n−1, n)
 // of n doors, or some number past MaxSets.
@@ -169,6 +174,12 @@ func (p *prepared) best(ctx context.Context, fit, wide Fit, limit int) (Found, e
 		switch {
 		case !p.search.Mixed:
 			v.alike()
+		case p.grid.built() && p.search.Gear.Showing > 0:
+			v.checked(ctx, fit, wide)
+			if errors.Is(v.cause, ErrWork) && setsOf(len(p.width), MinDoors, p.most) <= someSets {
+				v = p.in(ctx, fit, wide, limit+1)
+				v.every()
+			}
 		case p.grid.built():
 			v.descend(p.search.Rank, anything)
 			v.tight()
@@ -224,7 +235,7 @@ func (v *solver) descend(rank []Key, c class) {
 		return
 	}
 	if len(rank) == 0 {
-		v.walk(c)
+		v.walkPriced(c)
 		return
 	}
 	switch rank[0] {
@@ -256,6 +267,19 @@ func (v *solver) descend(rank []Key, c class) {
 		}
 	case ByEven:
 		v.byEven(c)
+	}
+}
+
+// walkPriced walks through a class, with the exact bounds of its price where that takes long.
+func (v *solver) walkPriced(c class) {
+	if c.price < 0 || c.price == noPrice || v.pricing.live != nil {
+		v.walk(c)
+		return
+	}
+	before := slices.Clone(v.podium.kept)
+	if v.hurry(c, c.price, func() { v.walk(c) }) {
+		v.podium.kept = append(v.podium.kept[:0], before...)
+		v.walk(c)
 	}
 }
 
@@ -435,7 +459,7 @@ func (v *solver) cheapestPrices(c class) []int64 {
 // that takes long it breaks off, builds the exact bounds and says that the walk is to be done again.
 func (v *solver) hurry(c class, limit int64, walk func()) (again bool) {
 	if v.pricing.live == nil {
-		v.pause = v.steps + hullSteps
+		v.pause = v.steps + cmp.Or(v.search.hull, hullSteps)
 	}
 	walk()
 	again = v.pause > 0 && v.steps > v.pause
@@ -487,8 +511,8 @@ func (v *solver) leastPrice(c class) int64 {
 		}
 		n := v.families[i].doors
 		for _, w := range v.windows(i, c) {
-			if k, some := v.walker(i, w, c, nil); some && k.lo <= int64(n)*v.grid.d[len(v.grid.d)-1] {
-				least = min(least, v.pricing.total(n, 0, n, k.lo))
+			if lo := v.grid.up(n, w.lo); v.some(i, w, c) && lo <= int64(n)*v.grid.d[len(v.grid.d)-1] {
+				least = min(least, v.pricing.total(n, 0, n, lo))
 			}
 		}
 	}

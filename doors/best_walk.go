@@ -89,7 +89,11 @@ func (v *solver) walk(c class) {
 			}
 		}
 	})
-	for first := range v.width {
+	least := len(v.width)
+	for _, f := range v.fronts {
+		least = min(least, f.first)
+	}
+	for first := least; first < len(v.width); first++ {
 		if v.podium.full() && int64(v.podium.last().Run.doors[0].Width) < v.width[first] {
 			return
 		}
@@ -134,7 +138,7 @@ func (v *solver) seek(c class, what *seek) {
 	})
 }
 
-// eachWalker hands do a walker for each family and window of a class.
+// eachWalker hands do a walker for each family and window of a class in which there can be runs.
 func (v *solver) eachWalker(c class, what *seek, do func(*walker)) {
 	v.walkers = v.walkers[:0]
 	for i := range v.families {
@@ -142,8 +146,9 @@ func (v *solver) eachWalker(c class, what *seek, do func(*walker)) {
 			continue
 		}
 		for _, w := range v.windows(i, c) {
-			if k, some := v.walker(i, w, c, what); some {
-				v.walkers = append(v.walkers, k)
+			if v.some(i, w, c) {
+				v.walkers = append(v.walkers, walker{})
+				v.walkers[len(v.walkers)-1].set(v, i, w, c, what)
 			}
 		}
 	}
@@ -152,22 +157,28 @@ func (v *solver) eachWalker(c class, what *seek, do func(*walker)) {
 	}
 }
 
-// walker returns a walker through the runs of family i with a total in a window, if there can be any.
-func (v *solver) walker(i int, w window, c class, what *seek) (walker, bool) {
+// some reports whether there can be runs of family i in a class with a total in a window.
+func (v *solver) some(i int, w window, c class) bool {
+	n := v.families[i].doors
+	if v.grid.up(n, w.lo) > v.grid.down(n, w.hi) {
+		return false
+	}
+	if c.access < 0 {
+		return true
+	}
+	t := v.tracks(i, w)
+	stack := v.clear[i].span - c.access
+	return stack >= 0 && t.possible(stack)
+}
+
+// set turns a walker to family i with totals in a window.
+func (k *walker) set(v *solver, i int, w window, c class, what *seek) {
 	f := &v.families[i]
-	k := walker{
-		solver: v, family: f, clear: &v.clear[i], class: c, seek: what,
-		lo: v.grid.up(f.doors, w.lo), hi: v.grid.down(f.doors, w.hi), stack: -1,
-	}
-	if k.lo > k.hi {
-		return k, false
-	}
+	k.solver, k.family, k.clear, k.class, k.seek = v, f, &v.clear[i], c, what
+	k.lo, k.hi, k.stack = v.grid.up(f.doors, w.lo), v.grid.down(f.doors, w.hi), -1
 	if c.access >= 0 {
 		k.stack = k.clear.span - c.access
-		t := v.tracks(i, w)
-		return k, k.stack >= 0 && t.possible(k.stack)
 	}
-	return k, true
 }
 
 // begin turns to a pattern, of which no door is placed.

@@ -39,7 +39,8 @@
 //	width = (widest reading + L × overlap aim − meeting gaps) / n
 //
 // Three doors in 2400 mm with an aim of 40 mm: (2400 + 2 × 40)/3 = 826 2/3,
-// made 827 mm. The aim is by default the middle of the gear's span.
+// made 827 mm. The aim is by default the middle of the gear's span. See
+// [MadeToMeasure.Runs].
 //
 // # Access
 //
@@ -111,9 +112,9 @@
 //
 // Gear may state how many doors it takes, how wide, high and slim they may be,
 // the mass of a door and how far its adjuster raises a wheel. [Gear.Limits] names
-// each limit a door does not keep; [Candidates] leaves out widths and numbers of
-// doors the gear does not take, and [Range.Beyond] names those. A door w wide and h high closes on a wall that leans p over
-// h when one wheel is raised by w × p / h: 650 × 10 / 2300 = 2.83 mm. See [Raise].
+// each limit a door does not keep, and [Range.Beyond] the widths on sale that the
+// gear does not take. A door w wide and h high closes on a wall that leans p over h
+// when one wheel is raised by w × p / h: 650 × 10 / 2300 = 2.83 mm. See [Raise].
 //
 // # Near misses
 //
@@ -125,18 +126,18 @@
 //
 // # Search
 //
-// [Candidates] lists every set of widths on every arrangement, and refuses a
-// query of more than [MaxCandidates] before it starts. [Best] finds the best runs of
-// one height without looking at each, from up to [MaxWidths] widths, provably: it
-// walks through the totals that the widths can make, kept as exact sets, and
-// leaves out only what an integer bound shows to be no better than what it has.
-// [InOrder] yields them one by one, [Count] says how many there are, [Near] which
-// miss by little, and [Table] the best run for every width of opening at once.
+// [Best] finds the best runs of one height without looking at each, from up to
+// [MaxWidths] widths, provably: it walks through the totals that the widths can
+// make, kept as exact sets, and leaves out only what an integer bound shows to be
+// no better than what it has. A search too large is refused before it starts.
+// [InOrder] yields the runs one by one, [Count] says how many there are, [Near]
+// which miss by little, and [Table] the best run for every width of opening at once.
+// [MadeToMeasure.Runs] says which runs can be made to measure, and [Fit.Score] what
+// a run comes to in an opening.
 //
 // # Zero values
 //
 // A zero [Arrangement] is alternate, a zero [Split] by pair, a zero
 // [Range.MaxDoors] six, a zero step one millimetre, a nil aim, gap, clearance,
-// kerf, price or mass what its field says. The zero [Run] has no doors and the
-// zero [Candidate] no widths.
+// kerf, price or mass what its field says. The zero [Run] has no doors.
 package doors

@@ -116,7 +116,7 @@ func (g *Gear) validateLimits() error {
 const CodeGearLimit opening.Code = "gear-limit"
 
 // Beyond returns a note for every size that the gear does not take, whatever
-// height it is hung at: those Candidates leaves out. It names the limit. A
+// height it is hung at. It names the limit. A
 // height is judged where the door is hung, as it may be cut.
 func (r Range) Beyond(g Gear) opening.Findings {
 	var found opening.Findings

@@ -40,12 +40,6 @@ func (p *pattern) ordering(widths []units.Length, g Gear, opening units.Length) 
 	return o
 }
 
-// free reports whether every order stands: the doors between two of one track
-// are wide enough for the overlaps on both their sides.
-func (o *ordering) free() bool {
-	return o.over >= 0 && o.stock[0]*o.junctions >= 2*o.over
-}
-
 // put places door i of the run and reports whether it can stand there.
 func (o *ordering) put(i int, w units.Length) bool {
 	track := o.pattern.tracks[i]
@@ -64,27 +58,6 @@ func (o *ordering) put(i int, w units.Length) bool {
 	}
 	o.run.doors[i].Width, o.left[i], o.ends[track] = w, at, end
 	return true
-}
-
-// any finds some order that stands.
-func (o *ordering) any(i int) bool {
-	if i == o.pattern.doors {
-		return true
-	}
-	for k := o.pattern.doors - 1; k >= 0; k-- {
-		w := o.stock[k]
-		if w == 0 || k+1 < o.pattern.doors && o.stock[k+1] == w {
-			continue
-		}
-		ends := o.ends
-		o.stock[k] = 0
-		ok := o.put(i, w) && o.any(i+1)
-		o.stock[k], o.ends = w, ends
-		if ok {
-			return true
-		}
-	}
-	return false
 }
 
 // within finds the order with the larger doors leftmost that stands and in

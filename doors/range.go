@@ -35,24 +35,6 @@ type Size struct {
 	Price  *units.Money `json:"price,omitempty"` // for one door; nil: not known
 }
 
-// MadeToMeasure is a maker's offer: any width and height inside the spans, in whole steps.
-type MadeToMeasure struct {
-	Width  units.Span   `json:"width"`           // narrowest to widest that is made
-	Height units.Span   `json:"height"`          // lowest to tallest that is made
-	Step   units.Length `json:"step,omitzero"`   // zero: DefaultStep
-	Price  *units.Money `json:"price,omitempty"` // a square metre; nil: not known
-}
-
-// DefaultStep is the step of a maker, and of a saw, that states none.
-const DefaultStep = units.Millimetre
-
-func (m MadeToMeasure) step() units.Length {
-	if m.Step == 0 {
-		return DefaultStep
-	}
-	return m.Step
-}
-
 // What a range may hold at most.
 const (
 	MaxSizes   = units.MaxPieces
@@ -93,16 +75,7 @@ func (r Range) Validate() error {
 		}
 	}
 	if m := r.MadeToMeasure; m != nil {
-		const place = "doors.made_to_measure"
-		if err := cmp.Or(
-			opening.CheckSize(place+".width.min", m.Width.Min),
-			opening.CheckBound(place+".width.max", m.Width.Max),
-			checkSpan(place+".width", m.Width),
-			opening.CheckSize(place+".height.min", m.Height.Min),
-			opening.CheckBound(place+".height.max", m.Height.Max),
-			checkSpan(place+".height", m.Height),
-			opening.CheckSize(place+".step", m.step()),
-		); err != nil {
+		if err := m.validate("doors.made_to_measure"); err != nil {
 			return err
 		}
 	}

@@ -237,12 +237,11 @@ func CheckBound(place string, l units.Length) error {
 // CheckWords refuses a list with a word that is not one of those known, or one that is repeated.
 func CheckWords[W ~string](place string, list, known []W) error {
 	for i, w := range list {
-		at := fmt.Sprintf("%s[%d]", place, i)
 		if !slices.Contains(known, w) {
-			return Refuse(at, "%s is not one of %s", Quote(string(w)), known)
+			return Refuse(fmt.Sprintf("%s[%d]", place, i), "%s is not one of %s", Quote(string(w)), known)
 		}
 		if slices.Contains(list[:i], w) {
-			return Refuse(at, "%s is repeated", w)
+			return Refuse(fmt.Sprintf("%s[%d]", place, i), "%s is repeated", w)
 		}
 	}
 	return nil
