@@ -50,7 +50,9 @@
 // Proposals are ranked by a list of keys, see [Key] and [DefaultRank], in a
 // total order: the last ties are the method, cutting back before end panels,
 // the taller stock, then the widths and the tracks, number by number. A plan lists
-// the best [Job].Limit of them, and Total says how many there are.
+// the best [Job].Limit of them, and Total says how many there are. Ranges of hundreds
+// of widths are searched exactly (see package doors); where a search reached its
+// limit on work first, the finding search-not-proven says that better ones may exist.
 //
 // # Margins
 //

@@ -12,6 +12,7 @@ type oracleRun struct {
 	overlaps []oracleNM
 	cover    oracleNM
 	access   oracleNM
+	uneven   *big.Rat
 	under    oracleNM
 	over     oracleNM
 }
@@ -163,6 +164,7 @@ func oracleBest(job *oracleJob, v oracleVariant, set []oracleNM, tracks []int) (
 	if !found {
 		return best, false
 	}
+	best.uneven = oracleUneven(best.widths, tracks, big.NewRat(int64(spare-v.width.Max), laps))
 	best.cover = spare - oracleNM(laps)*overlap.Min
 	best.over = best.cover - v.width.Max
 	best.under = v.width.Min - (spare - oracleNM(laps)*overlap.Max)
@@ -181,6 +183,28 @@ func oracleBest(job *oracleJob, v oracleVariant, set []oracleNM, tracks []int) (
 		best.overlaps = append(best.overlaps, here)
 	}
 	return best, true
+}
+
+// oracleUneven is by how much the widths seen of the doors differ: a neighbour on a
+// track nearer to the room hides an overlap of a door.
+func oracleUneven(widths []oracleNM, tracks []int, lap *big.Rat) *big.Rat {
+	var least, most *big.Rat
+	for i, w := range widths {
+		seen := new(big.Rat).SetInt64(int64(w))
+		if i > 0 && tracks[i-1] < tracks[i] {
+			seen.Sub(seen, lap)
+		}
+		if i+1 < len(tracks) && tracks[i+1] < tracks[i] {
+			seen.Sub(seen, lap)
+		}
+		if least == nil || seen.Cmp(least) < 0 {
+			least = seen
+		}
+		if most == nil || seen.Cmp(most) > 0 {
+			most = seen
+		}
+	}
+	return new(big.Rat).Sub(most, least)
 }
 
 // oracleSpare is the widths of the doors and the gaps where they meet.

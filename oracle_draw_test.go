@@ -182,7 +182,14 @@ func oracleDrawJob(t *rapid.T) string {
 		most = 6
 	}
 	var widths, heights []oracleNM
-	for range d.number("how many widths", 1, 5) {
+	howMany := d.number("how many widths", 1, 5)
+	if mixed && d.chance(15, "a long range") {
+		howMany = d.number("how many widths at length", 12, 20)
+		if most = min(most, 3); doors["max_doors"] != nil {
+			doors["max_doors"] = most
+		}
+	}
+	for range howMany {
 		least := 350
 		if narrow {
 			least = 60
@@ -463,6 +470,10 @@ func oracleDrawJob(t *rapid.T) string {
 			[]string{"doors"},
 			[]string{"height", "sure", "doors"},
 			[]string{"cuts", "width"},
+			[]string{"even", "access", "cuts"},
+			[]string{"sure", "even"},
+			[]string{"cuts", "access", "width"},
+			[]string{"height", "even", "doors"},
 		)
 	}
 	if d.chance(80, "limit") {

@@ -117,6 +117,8 @@ func oracleCompare(rank []string, a, b *oracleProposal) int {
 			order = down(cmp.Compare(a.height.door, b.height.door))
 		case "cuts":
 			order = cmp.Compare(a.cuts(), b.cuts())
+		case "even":
+			order = a.run.uneven.Cmp(b.run.uneven)
 		}
 		if order != 0 {
 			return order
