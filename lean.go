@@ -268,7 +268,7 @@ func (s *search) findLeaning(ctx context.Context, l *lookup) error {
 
 // few reports whether a lookup has so few runs that all are gone through, to be counted.
 func (s *search) few(ctx context.Context, l *lookup) (bool, error) {
-	if s.countable < 0 || !haveFewSets(&l.query) {
+	if s.countable < 0 {
 		return false, nil
 	}
 	count, err := s.count(ctx, &l.query)

@@ -78,13 +78,12 @@ func (p pattern) mirroredEarlier() bool {
 // bestOrder returns the order of the widths (ascending) on the pattern's tracks
 // that gives the widest access in the narrowest reading, ties by the larger
 // door leftmost, among the orders that can stand closed. It is false when none
-// can. At most MaxDoors! orders are tried.
-func (p pattern) bestOrder(widths []units.Length, g Gear, narrowest units.Length) (Run, bool) {
+// can. It returns how many doors it tried too: at most MaxDoors! orders.
+func (p pattern) bestOrder(widths []units.Length, g Gear, narrowest units.Length) (run Run, ok bool, steps int) {
 	if g.Showing > 0 {
-		run, ok, _ := p.showingOrder(widths, &g, narrowest)
-		return run, ok
+		return p.showingOrder(widths, g, narrowest)
 	}
-	run := Run{count: p.doors}
+	run.count = p.doors
 	for i := range p.doors {
 		run.doors[i].Track = int(p.tracks[i])
 	}
@@ -92,10 +91,11 @@ func (p pattern) bestOrder(widths []units.Length, g Gear, narrowest units.Length
 		for i, w := range widths {
 			run.doors[i].Width = w
 		}
-		return run, run.Stands(g, narrowest)
+		return run, run.Stands(g, narrowest), p.doors
 	}
 	o := p.ordering(widths, g, narrowest)
-	return o.widest(p.leastLongest(widths))
+	run, ok = o.widest(p.leastLongest(widths))
+	return run, ok, o.steps
 }
 
 // leastLongest is the least width that the doors of the longest track can have

@@ -2,6 +2,7 @@ package doors
 
 import (
 	"context"
+	"errors"
 	"math"
 	"math/bits"
 
@@ -20,7 +21,7 @@ const maxCountSteps = 60_000_000
 
 // Count counts the runs that close the opening of a search, whatever its rank
 // and limit, without looking at each: it adds up in how many ways the widths
-// make each total. It is exact unless some runs have doors narrower than two of
+// make each total. It is exact unless many sets have doors narrower than two of
 // their overlaps (not all of those can stand closed), there are more than an
 // int64 holds, or the widths lie on so fine a step that adding up would take more
 // than a moment. The errors are those of Best.
@@ -35,13 +36,19 @@ func Count(ctx context.Context, s Search) (Total, error) {
 		return Total{}, v.cause
 	}
 	if s.Mixed && p.grid.built() {
-		return v.countTotals()
+		total, err := v.countTotals()
+		if least, _ := s.doors(); err != nil || total.Exact || setsOf(len(p.width), least, p.most) > someSets {
+			return total, err
+		}
 	}
 	v.judge.region, v.judge.counts = judgeAll, &Total{Exact: true}
 	if s.Mixed {
 		v.every()
 	} else {
 		v.alike()
+	}
+	if errors.Is(v.cause, ErrWork) {
+		return Total{Count: v.judge.counts.Count}, nil
 	}
 	return *v.judge.counts, v.cause
 }

@@ -125,11 +125,7 @@ func (r *Run) pattern() (p pattern, widths [MaxDoors]units.Length) {
 
 // order is bestOrder, counted as work.
 func (v *solver) order(p *pattern, widths []units.Length, narrowest units.Length) (Run, bool) {
-	if v.search.Gear.Showing == 0 {
-		v.work(walkStep)
-		return p.bestOrder(widths, v.search.Gear, narrowest)
-	}
-	run, ok, steps := p.showingOrder(widths, &v.search.Gear, narrowest)
+	run, ok, steps := p.bestOrder(widths, v.search.Gear, narrowest)
 	v.work(walkStep + steps)
 	return run, ok
 }

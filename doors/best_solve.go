@@ -103,7 +103,7 @@ const fewSets = 2000
 
 // someSets is how many sets are looked at one by one where no order of what they
 // are worth ends the search sooner.
-const someSets = 100_000
+const someSets = 20_000
 
 // setsOf is how many sets of doors can be made of so many widths, C(widths+n−1, n)
 // of n doors, or some number past MaxSets.

@@ -84,7 +84,8 @@ func (c *Candidate) Run() (Run, bool) {
 	if c.pattern == nil {
 		return Run{}, false
 	}
-	return c.pattern.bestOrder(c.widths[:c.Len()], c.query.Gear, c.query.Opening.Min)
+	run, ok, _ := c.pattern.bestOrder(c.widths[:c.Len()], c.query.Gear, c.query.Opening.Min)
+	return run, ok
 }
 
 // Stands reports whether some order of the set can stand closed.

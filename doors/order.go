@@ -24,6 +24,7 @@ type ordering struct {
 
 	best  Run
 	found bool
+	steps int // doors tried
 }
 
 func (p *pattern) ordering(widths []units.Length, g Gear, opening units.Length) ordering {
@@ -74,6 +75,7 @@ func (o *ordering) within(i int, longest units.Length) bool {
 		if w == 0 || k+1 < o.pattern.doors && o.stock[k+1] == w || *total+w > longest {
 			continue
 		}
+		o.steps++
 		ends := o.ends
 		o.stock[k] = 0
 		*total += w

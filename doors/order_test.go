@@ -57,7 +57,7 @@ func orderProperty(t *rapid.T) {
 	narrowest := sum - units.Length(rapid.IntRange(0, int(sum)-1).Draw(t, "overlaps"))
 
 	want, stands := slowOrder(pattern, widths, gear, narrowest)
-	got, ok := pattern.bestOrder(widths, gear, narrowest)
+	got, ok, _ := pattern.bestOrder(widths, gear, narrowest)
 	if ok != stands || ok && got != want {
 		t.Fatalf("%v on %v in %d: got %v %v, want %v %v", widths, pattern.tracks, narrowest, got, ok, want, stands)
 	}

@@ -16,26 +16,24 @@ func (g *Gear) shows(w units.Length, junctions int, over units.Length) bool {
 // MaxDoors! orders are tried.
 type showing struct {
 	ordering
-	gear   *Gear
+	gear   Gear
 	access units.Length // of the best, or while none is found of some order that stands
-	steps  int
 }
 
-// showingOrder is bestOrder for doors that keep some of themselves showing; it
-// returns the steps it took too.
-func (p *pattern) showingOrder(widths []units.Length, g *Gear, narrowest units.Length) (run Run, ok bool, steps int) {
-	o := showing{ordering: p.ordering(widths, *g, narrowest), gear: g}
+// showingOrder is bestOrder for doors that keep some of themselves showing.
+func (p *pattern) showingOrder(widths []units.Length, g Gear, narrowest units.Length) (run Run, ok bool, steps int) {
+	o := showing{ordering: p.ordering(widths, g, narrowest), gear: g}
 	if p.overlaps == p.doors-1 && !g.shows(widths[0], p.overlaps, o.over) {
 		return Run{}, false, 1 // wherever the narrowest stands it overlaps a neighbour
 	}
 	// The order that would be offered of doors that pass is a good one to beat.
-	pass := p.ordering(widths, *g, narrowest)
-	if run, ok := pass.widest(p.leastLongest(widths)); ok && run.Stands(*g, narrowest) {
+	pass := p.ordering(widths, g, narrowest)
+	if run, ok := pass.widest(p.leastLongest(widths)); ok && run.Stands(g, narrowest) {
 		o.access = run.WithShowing(g.Showing).Access(narrowest).Width()
 	}
 	o.run.showing = g.Showing
 	o.place(0, o.run.stacker())
-	return o.best, o.found, o.steps
+	return o.best, o.found, o.steps + pass.steps
 }
 
 // place places door i and those right of it on the doors piled up at the left.
