@@ -64,7 +64,7 @@ func (t *Total) add(hi, lo uint64) {
 // countTotals counts sets by their totals: ways[j][x] is how many sets of j doors make x.
 func (v *solver) countTotals() (Total, error) {
 	t := Total{Exact: true}
-	g := v.grid
+	g := &v.grid
 	steps := int64(0)
 	var ways [MaxDoors + 1][]uint64
 	for j := 1; j <= v.most; j++ {

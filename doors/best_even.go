@@ -99,7 +99,7 @@ func (e *evenWalk) sameTotals(o *evenWalk) bool {
 
 // evenTotals are the totals there are in the window.
 func (k *walker) evenTotals() []evenTotal {
-	g, n := k.solver.grid, int64(k.family.doors)
+	g, n := &k.solver.grid, int64(k.family.doors)
 	part := UnevenParts / int64(k.family.overlaps)
 	var totals []evenTotal
 	for sum := nextBit(g.top[n], k.lo); sum <= k.hi && k.solver.work(1); sum = nextBit(g.top[n], sum+1) {
@@ -171,7 +171,7 @@ func (e *evenWalk) walk() int64 {
 // bounds brings the numbers that door i may have inside what the doors left of it,
 // and what the others must leave of the total, allow.
 func (k *walker) bounds(i int, s *state, from, most int) (int, int) {
-	g, p := k.solver.grid, k.pattern
+	g, p := &k.solver.grid, k.pattern
 	n, part := int64(p.doors), UnevenParts/int64(p.overlaps)
 	// Each door is seen as much as any other but for the band, and no more off its share than that.
 	share, apart := UnevenParts*k.clear.over, (n-1)*k.most()

@@ -7,7 +7,7 @@ package doors
 // exchange takes in what changing over door i, the last placed, with doors of
 // other tracks would do: alone, and together with another door of its track.
 func (s *state) exchange(k *walker, i int) {
-	g, t, x := k.solver.grid, k.pattern.tracks[i], k.at[i]
+	g, t, x := &k.solver.grid, k.pattern.tracks[i], k.at[i]
 	mine := k.on[t][:k.rooms[t]-s.left[t]-1]
 	for o, n := range k.rooms {
 		if o == int(t) {
@@ -68,7 +68,7 @@ func (k *walker) lopsided(s *state, widest *[MaxTracks]int64) bool {
 // wider door in place of the last one leaves it so: the track grows as much as
 // the difference of two doors can.
 func (k *walker) tooWide(t int8, before, s *state) bool {
-	g := k.solver.grid
+	g := &k.solver.grid
 	if before.left[t] == k.rooms[t] {
 		return false // other tracks may have to begin with a door no wider
 	}
@@ -125,7 +125,7 @@ func (k *walker) narrow(s *state, widest *[MaxTracks]int64) bool {
 //
 // All of that grows with x, so that where o has no door yet the widest it may have will do.
 func (k *walker) alone(s *state, t, o int, most int64) int64 {
-	g, n := k.solver.grid, int64(k.rooms[t])
+	g, n := &k.solver.grid, int64(k.rooms[t])
 	first, known := g.width[s.most[t]], s.left[t] < k.rooms[t]
 	if known {
 		first = g.width[k.on[t][0]]

@@ -17,7 +17,7 @@ type family struct {
 // families sorts the patterns of n doors into families.
 func families(all []family, patterns []pattern) []family {
 	from := len(all)
-	for _, p := range patterns {
+	for i, p := range patterns {
 		rooms := p.rooms()
 		slices.SortFunc(rooms[:], func(a, b int8) int { return int(b - a) })
 		at := from
@@ -25,7 +25,11 @@ func families(all []family, patterns []pattern) []family {
 			at++
 		}
 		if at == len(all) {
-			all = append(all, family{doors: p.doors, overlaps: p.overlaps, meetings: p.doors - 1 - p.overlaps, rooms: rooms})
+			all = append(all, family{
+				doors: p.doors, overlaps: p.overlaps, meetings: p.doors - 1 - p.overlaps, rooms: rooms,
+				patterns: patterns[i : i+1 : i+1],
+			})
+			continue
 		}
 		all[at].patterns = append(all[at].patterns, p)
 	}

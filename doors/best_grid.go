@@ -20,14 +20,14 @@ type grid struct {
 // maxGridWords bounds the rows: 32 MiB.
 const maxGridWords = 4 << 20
 
-// newGrid returns the grid of the widths without its rows.
-func newGrid(width []int64) *grid {
-	g := &grid{width: width, base: width[0]}
+// newGrid returns the grid of the widths without its rows; there is room for as many numbers.
+func newGrid(width, room []int64) grid {
+	g := grid{width: width, base: width[0]}
 	for _, w := range width[1:] {
 		g.step = gcd(g.step, w-g.base)
 	}
 	g.step = max(g.step, 1)
-	g.d = make([]int64, len(width))
+	g.d = room[:len(width)]
 	for i, w := range width {
 		g.d[i] = (w - g.base) / g.step
 	}

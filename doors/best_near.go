@@ -77,7 +77,7 @@ func (w window) miss(total int64) (short, over int64) {
 // in their order.
 func (n *nearest) totals() {
 	v := n.solver
-	g := v.grid
+	g := &v.grid
 	for by := int64(1); by <= n.within && v.work(1); by++ {
 		next := int64(none)
 		for i := range v.families {
@@ -117,7 +117,7 @@ func (n *nearest) totals() {
 
 // above is the least total of so many doors from one up, below the greatest from one down, or none.
 func (n *nearest) above(doors int, total int64) int64 {
-	g := n.solver.grid
+	g := &n.solver.grid
 	if sum := nextBit(g.top[doors], g.up(doors, total)); sum < none {
 		return g.total(doors, sum)
 	}
@@ -125,7 +125,7 @@ func (n *nearest) above(doors int, total int64) int64 {
 }
 
 func (n *nearest) below(doors int, total int64) int64 {
-	g := n.solver.grid
+	g := &n.solver.grid
 	for sum := min(g.down(doors, total), int64(len(g.top[doors]))*64-1); sum >= 0; sum-- {
 		if nextBit(g.top[doors], sum) == sum {
 			return g.total(doors, sum)

@@ -29,13 +29,12 @@ type pricing struct {
 const unpricedLeast = noPrice / 8
 
 func newPricing(s *Search, d []int64) *pricing {
-	p := &pricing{step: s.PriceStep, fixed: s.Fixed, d: d}
-	for _, o := range s.Widths {
-		p.price = append(p.price, o.Price)
-		p.least = append(p.least, p.part(o.Price))
+	n := len(s.Widths)
+	room := make([]int64, 2*n)
+	p := &pricing{price: room[:n:n], least: room[n:], step: s.PriceStep, fixed: s.Fixed, d: d}
+	for i, o := range s.Widths {
+		p.price[i], p.least[i] = o.Price, p.part(o.Price)
 	}
-	p.raise()
-	p.measure()
 	return p
 }
 

@@ -12,7 +12,7 @@ type sets struct {
 }
 
 func (s *sets) place(i, most int, sum, price int64) bool {
-	g, rest := s.solver.grid, s.doors-i-1
+	g, rest := &s.solver.grid, s.doors-i-1
 	for x := g.atLeast(ceilDiv(s.lo-sum, int64(rest+1))); x <= most; x++ {
 		with := sum + g.d[x]
 		if with > s.hi {

@@ -28,7 +28,7 @@ var ErrWork = errors.New("doors: the search reached its limit on work")
 type prepared struct {
 	search   Search
 	width    []int64
-	grid     *grid
+	grid     grid
 	pricing  *pricing
 	families []family
 	most     int                 // doors
@@ -51,11 +51,14 @@ func (s Search) prepare(ctx context.Context, widest units.Length) (*prepared, er
 		return nil, err
 	}
 	least, _ := s.doors()
+	p.families = make([]family, 0, max(0, p.most-least+1))
 	for n := least; n <= p.most; n++ {
 		p.families = families(p.families, s.Arrangement.patterns(n, s.Gear.Tracks, s.SidesDiffer))
 	}
 	p.pricing = newPricing(&p.search, p.grid.d)
 	if words > 0 {
+		p.pricing.raise()
+		p.pricing.measure()
 		err = p.grid.build(ctx, p.most, &p.far)
 	}
 	return p, err
@@ -64,7 +67,8 @@ func (s Search) prepare(ctx context.Context, widest units.Length) (*prepared, er
 // outline is a search with its size alone: with the words of the bit sets it
 // takes, or none where its sets are looked at one by one. It refuses what is too large.
 func (s Search) outline(widest units.Length) (p *prepared, words int64, err error) {
-	p = &prepared{search: s, maxWork: MaxWork, width: make([]int64, len(s.Widths))}
+	room := make([]int64, 2*len(s.Widths))
+	p = &prepared{search: s, maxWork: MaxWork, width: room[:len(s.Widths)]}
 	for i, o := range s.Widths {
 		p.width[i] = int64(o.Width)
 	}
@@ -73,7 +77,7 @@ func (s Search) outline(widest units.Length) (p *prepared, words int64, err erro
 	for most >= least && int64(most)*p.width[0]-int64(most-1)*int64(s.Gear.Overlap.Max) > int64(widest) {
 		most--
 	}
-	p.most, p.grid = most, newGrid(p.width)
+	p.most, p.grid = most, newGrid(p.width, room[len(s.Widths):])
 	if !s.Mixed || most < least {
 		return p, 0, nil
 	}

@@ -51,7 +51,7 @@ func (v *solver) tracks(i int, w window) tracks {
 
 // next moves on to the least possible greatest total from one up.
 func (t *tracks) next(from int64) {
-	g, f := t.solver.grid, t.family
+	g, f := &t.solver.grid, t.family
 	used := int64(0)
 	for _, n := range f.rooms {
 		if n > 0 {
@@ -86,7 +86,7 @@ func (t *tracks) next(from int64) {
 
 // possible reports whether one track can be as wide as stack and none wider.
 func (t *tracks) possible(stack int64) bool {
-	g, f := t.solver.grid, t.family
+	g, f := &t.solver.grid, t.family
 	for k, n := range f.rooms {
 		if n == 0 || k > 0 && n == f.rooms[k-1] {
 			continue

@@ -206,7 +206,7 @@ func (k *walker) run() {
 
 // place places door i and those right of it; false when the walk has to stop.
 func (k *walker) place(i int) bool {
-	g, t := k.solver.grid, k.pattern.tracks[i]
+	g, t := &k.solver.grid, k.pattern.tracks[i]
 	s, next := &k.placed[i], &k.placed[i+1]
 	others := int64(0)
 	for o, n := range s.left {
@@ -274,7 +274,7 @@ func (k *walker) widest(t int8, s *state) int16 {
 
 // put places number x as door i.
 func (s *state) put(k *walker, i int, x int16) {
-	g, t := k.solver.grid, k.pattern.tracks[i]
+	g, t := &k.solver.grid, k.pattern.tracks[i]
 	if s.left[t] == k.rooms[t] {
 		for o, n := range k.rooms {
 			if o != int(t) && n == k.rooms[t] && s.left[o] == n {
@@ -313,7 +313,7 @@ func (k *walker) beyond(i int) bool {
 // possible reports whether the doors to come may make an order offered of the
 // class. It never denies what is possible.
 func (k *walker) possible(s *state) bool {
-	g := k.solver.grid
+	g := &k.solver.grid
 	least, most := k.lo-s.total, k.hi-s.total
 	rest := 0
 	var store [MaxTracks]share
@@ -382,7 +382,7 @@ const maxSpare = 16
 // the room there is on all tracks, less what may stay empty of it, which is
 // shared out to the tracks in the cheapest way.
 func (k *walker) trackPrices(s *state) int64 {
-	g, pricing := k.solver.grid, k.solver.pricing
+	g, pricing := &k.solver.grid, k.solver.pricing
 	spare := -k.lo
 	var room [MaxTracks]int64 // for the doors to come
 	for t, n := range k.rooms {
@@ -433,7 +433,7 @@ func (k *walker) limit() int64 {
 
 // show shows the podium the order placed, if it is the one offered of its set.
 func (k *walker) show(s *state) {
-	v, g, n := k.solver, k.solver.grid, k.pattern.doors
+	v, g, n := k.solver, &k.solver.grid, k.pattern.doors
 	stack := int64(0)
 	for t, doors := range k.rooms {
 		if doors > 0 {
