@@ -41,6 +41,11 @@ func BenchmarkBest(b *testing.B) {
 				benchBest(b, kind, "none", m, func(s *doors.Search) { s.Rank = widthRank })
 			})
 		}
+		for name, rank := range map[string][]doors.Key{"even": {doors.ByEven}, "access": {doors.ByAccess, doors.ByWidth}, "nothing": nil} {
+			b.Run(fmt.Sprintf("by=%s/range=random mm/widths=%d", name, m), func(b *testing.B) {
+				benchBest(b, "random mm", "none", m, func(s *doors.Search) { s.Rank = rank })
+			})
+		}
 		for _, prices := range []string{"alike", "bands", "cents", "rising", "random"} {
 			b.Run(fmt.Sprintf("by=price/range=random mm/prices=%s/widths=%d", prices, m), func(b *testing.B) {
 				benchBest(b, "random mm", prices, m, func(s *doors.Search) { s.Rank = priceRank })

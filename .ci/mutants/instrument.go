@@ -9,6 +9,7 @@ import (
 	"go/parser"
 	"go/token"
 	"go/types"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -99,6 +100,7 @@ type writer struct {
 	info    *types.Info
 	pkg     *types.Package
 	mutants []string
+	named   map[string]bool // the packages that the types written into the file at hand are of
 }
 
 // edit is an expression that is rewritten.
@@ -111,6 +113,7 @@ type edit struct {
 
 func (w *writer) file(f *ast.File, source []byte) string {
 	var edits []edit
+	w.named = map[string]bool{}
 	ast.Inspect(f, func(n ast.Node) bool {
 		switch n := n.(type) {
 		case *ast.GenDecl:
@@ -129,7 +132,15 @@ func (w *writer) file(f *ast.File, source []byte) string {
 		return true
 	})
 	slices.SortFunc(edits, func(a, b edit) int { return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(b.to, a.to)) })
-	return w.render(source, 0, len(source), edits)
+	for _, i := range f.Imports {
+		delete(w.named, strings.Trim(i.Path.Value, `"`))
+	}
+	name := w.offset(f.Name.End())
+	head := string(source[:name])
+	for _, path := range slices.Sorted(maps.Keys(w.named)) {
+		head += fmt.Sprintf("\nimport %q", path)
+	}
+	return head + w.render(source, name, len(source), edits)
 }
 
 func (w *writer) offset(p token.Pos) int { return w.set.Position(p).Offset }
@@ -144,6 +155,7 @@ func (w *writer) kind(x *ast.BinaryExpr) (string, bool) {
 		if p == w.pkg {
 			return ""
 		}
+		w.named[p.Path()] = true
 		return p.Name()
 	})
 	if kind == "untyped bool" {
