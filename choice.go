@@ -96,9 +96,10 @@ func (s *search) choice(ctx context.Context, v *variant, h doors.Height) (choice
 			return c, err
 		}
 		c.cutDown, c.saws, c.findings = &cut, cut.Saws(), findings
-		if s.job.Doors.Build != nil {
-			if c.cuts, err = doors.PanelCuts(s.job.Doors.Build, s.job.Trim, h.Stock, h.Cut); err != nil {
-				return c, err
+		if b := s.job.Doors.Build; b != nil {
+			c.cuts = make([]units.Length, len(b.Panels))
+			for _, p := range cut.Panels {
+				c.cuts[p.Panel-1] = p.Cut
 			}
 		}
 	case doors.Bulkhead:

@@ -280,7 +280,7 @@ func coverable(job *Job) []trim.Sheet {
 }
 
 // run buys what the opening itself needs: track, rail, end panels, the strip under the rail.
-func (b buyer) run(ctx context.Context, job *Job, c opening.Clear) (gear, sundries kit, findings opening.Findings, err error) {
+func (b buyer) run(ctx context.Context, job *Job, c opening.Clear, sides []opening.SideWork) (gear, sundries kit, findings opening.Findings, err error) {
 	found, err := b.profile(ctx, &gear, "track", job.Gear.Track, c.Width.Min)
 	if err != nil {
 		return gear, sundries, nil, err
@@ -291,7 +291,7 @@ func (b buyer) run(ctx context.Context, job *Job, c opening.Clear) (gear, sundri
 		return gear, sundries, nil, err
 	}
 	findings = append(findings, found...)
-	for _, p := range endPanels(job, c) {
+	for _, p := range endPanels(job, c, sides) {
 		sundries.add(b, "end panel "+p.thickness.String(), p.size, p.count, b.times(tenThousandths(job.Sundries.EndPanel), p.count))
 	}
 	for _, end := range []frame.End{job.Frame.LeftEnd, job.Frame.RightEnd} {
@@ -318,9 +318,9 @@ type endPanel struct {
 
 // endPanels are the end panels of an opening, alike ones together: depth ×
 // height, the scribe with it, where the depth of the gear is known, else the clear height.
-func endPanels(job *Job, c opening.Clear) []endPanel {
+func endPanels(job *Job, c opening.Clear, sides []opening.SideWork) []endPanel {
 	var panels []endPanel
-	for _, work := range sideWorks(job, c) {
+	for _, work := range sides {
 		if work.Treatment != opening.EndPanel {
 			continue
 		}

@@ -57,10 +57,10 @@ func (s *search) proposal(o *option) Proposal {
 
 // uses are the four uses that a proposal makes of its readings, each with how far it may be out.
 func (o *option) uses(under, over units.Length) []opening.Use {
-	uses := []opening.Use{
-		{Figure: "narrowest width", Deciding: o.clear.Narrowest, Margin: under},
-		{Figure: "widest width", Deciding: o.clear.Widest, Margin: over},
-	}
+	uses := append(make([]opening.Use, 0, 4),
+		opening.Use{Figure: "narrowest width", Deciding: o.clear.Narrowest, Margin: under},
+		opening.Use{Figure: "widest width", Deciding: o.clear.Widest, Margin: over},
+	)
 	if u := o.height.Margin.Under; u != nil {
 		uses = append(uses, opening.Use{Figure: "clear height, if less", Deciding: o.clear.Lowest, Margin: *u})
 	}

@@ -55,7 +55,9 @@ func propose(ctx context.Context, job Job, countable int64) (Plan, error) {
 	if plan.NearMisses, err = s.nearMisses(ctx); err != nil {
 		return Plan{}, err
 	}
-	plan.Findings = slices.Concat(plan.Findings, s.proof()).Sorted()
+	if proof := s.proof(); proof != nil {
+		plan.Findings = slices.Concat(plan.Findings, proof).Sorted()
+	}
 	plan.Total = s.total
 	plan.Proposals = make([]Proposal, 0, len(s.ranking.best))
 	for _, o := range s.ranking.best {
@@ -148,7 +150,7 @@ func (s *search) prepare(ctx context.Context, clears []opening.Clear) error {
 	for i, clear := range clears {
 		v := &variant{index: i, clear: clear, sideWork: sideWorks(s.job, clear)}
 		var err error
-		if v.gear, v.sundries, v.findings, err = s.buy.run(ctx, s.job, clear); err != nil {
+		if v.gear, v.sundries, v.findings, err = s.buy.run(ctx, s.job, clear, v.sideWork); err != nil {
 			return err
 		}
 		if s.leans() {

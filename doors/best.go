@@ -195,7 +195,8 @@ func (s *Search) Validate() error {
 	if err := s.validate(); err != nil {
 		return err
 	}
-	_, _, err := s.outline(max(s.Fit.Span.Max, s.wide().Span.Max))
+	var p prepared
+	_, err := p.outline(*s, max(s.Fit.Span.Max, s.wide().Span.Max))
 	return err
 }
 

@@ -46,7 +46,8 @@ func prepare(ctx context.Context, s Search) (*prepared, error) {
 
 // prepare gets a valid search ready for openings up to the widest.
 func (s Search) prepare(ctx context.Context, widest units.Length) (*prepared, error) {
-	p, words, err := s.outline(widest)
+	p := new(prepared)
+	words, err := p.outline(s, widest)
 	if err != nil {
 		return nil, err
 	}
@@ -64,11 +65,11 @@ func (s Search) prepare(ctx context.Context, widest units.Length) (*prepared, er
 	return p, err
 }
 
-// outline is a search with its size alone: with the words of the bit sets it
-// takes, or none where its sets are looked at one by one. It refuses what is too large.
-func (s Search) outline(widest units.Length) (p *prepared, words int64, err error) {
+// outline fills in the search and its size alone. It returns the words of the bit
+// sets it takes, or none where its sets are looked at one by one, and refuses what is too large.
+func (p *prepared) outline(s Search, widest units.Length) (words int64, err error) {
 	room := make([]int64, 2*len(s.Widths))
-	p = &prepared{search: s, maxWork: MaxWork, width: room[:len(s.Widths)]}
+	*p = prepared{search: s, maxWork: MaxWork, width: room[:len(s.Widths)]}
 	for i, o := range s.Widths {
 		p.width[i] = int64(o.Width)
 	}
@@ -79,27 +80,27 @@ func (s Search) outline(widest units.Length) (p *prepared, words int64, err erro
 	}
 	p.most, p.grid = most, newGrid(p.width, room[len(s.Widths):])
 	if !s.Mixed || most < least {
-		return p, 0, nil
+		return 0, nil
 	}
 	sets := setsOf(len(p.width), least, most)
 	if sets <= cmp.Or(s.few, fewSets) {
-		return p, 0, nil
+		return 0, nil
 	}
 	for n := most; n > 0; n-- {
 		widths := int64(widest) + int64(n-1)*int64(s.Gear.Overlap.Max)
 		p.far[n] = max(p.far[min(n+1, MaxDoors)], p.grid.down(n, widths))
 	}
 	if words = p.grid.words(most, &p.far); words <= maxGridWords {
-		return p, words, nil
+		return words, nil
 	}
 	if sets > MaxSets {
 		count, all := new(big.Int), new(big.Int)
 		for n := least; n <= most; n++ {
 			all.Add(all, count.Binomial(int64(len(p.width)+n-1), int64(n)))
 		}
-		return nil, 0, opening.Refuse("doors.sizes", "%d widths make %d sets of %d to %d doors and lie on no common step coarser than %s; at most %d such sets can be searched: offer fewer widths or round them", len(p.width), all, least, most, units.Length(p.grid.step), MaxSets)
+		return 0, opening.Refuse("doors.sizes", "%d widths make %d sets of %d to %d doors and lie on no common step coarser than %s; at most %d such sets can be searched: offer fewer widths or round them", len(p.width), all, least, most, units.Length(p.grid.step), MaxSets)
 	}
-	return p, 0, nil
+	return 0, nil
 }
 
 // fewSets is how many sets of widths are looked at one by one in less time than bit sets take.
