@@ -104,7 +104,7 @@ func (v *solver) walk(c class) {
 			}
 			f.walker.begin(f.pattern)
 			f.walker.first = first
-			if f.walker.run(); v.cause != nil {
+			if f.walker.run(); !v.work(0) {
 				return
 			}
 		}
@@ -131,7 +131,7 @@ func (v *solver) seek(c class, what *seek) {
 	v.eachWalker(c, what, func(k *walker) {
 		for p := range k.family.patterns {
 			k.begin(&k.family.patterns[p])
-			if k.run(); v.cause != nil {
+			if k.run(); !v.work(0) {
 				return
 			}
 		}
