@@ -19,6 +19,9 @@ type Total struct {
 // maxCountSteps bounds the sums that Count adds up.
 const maxCountSteps = 60_000_000
 
+// someSets is how many sets are looked at one by one where adding up does not count them all.
+const someSets = 20_000
+
 // Count counts the runs that close the opening of a search, whatever its rank
 // and limit, without looking at each: it adds up in how many ways the widths
 // make each total. It is exact unless many sets have doors narrower than two of
@@ -37,7 +40,7 @@ func Count(ctx context.Context, s Search) (Total, error) {
 	}
 	if s.Mixed && p.grid.built() {
 		total, err := v.countTotals()
-		if least, _ := s.doors(); err != nil || total.Exact || setsOf(len(p.width), least, p.most) > someSets {
+		if err != nil || total.Exact || p.sets > someSets {
 			return total, err
 		}
 	}

@@ -78,13 +78,17 @@ func (j *judge) show(set []int16, c class) {
 		if !v.podium.beats(&score) {
 			continue
 		}
+		// However the doors stand, one track holds so much.
+		stack := j.dealer.least(f.rooms, none)
+		score.Access = units.Length(clear.span - stack)
+		if !v.podium.beats(&score) {
+			continue
+		}
 		if !free {
 			j.tight(f, clear, score, c)
 			continue
 		}
-		stack := j.dealer.least(f.rooms, none)
-		score.Access = units.Length(clear.span - stack)
-		if c.access >= 0 && c.access != int64(score.Access) || !v.podium.beats(&score) {
+		if c.access >= 0 && c.access != int64(score.Access) {
 			continue
 		}
 		for k := range f.patterns {

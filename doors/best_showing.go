@@ -123,9 +123,12 @@ func (r *Run) pattern() (p pattern, widths [MaxDoors]units.Length) {
 	return p, widths
 }
 
+// orderStep is how many steps of the walk through sets it takes to try a door in an order.
+const orderStep = 3
+
 // order is bestOrder, counted as work.
 func (v *solver) order(p *pattern, widths []units.Length, narrowest units.Length) (Run, bool) {
 	run, ok, steps := p.bestOrder(widths, v.search.Gear, narrowest)
-	v.work(walkStep + steps)
+	v.work(walkStep + orderStep*steps)
 	return run, ok
 }

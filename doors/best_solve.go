@@ -33,6 +33,7 @@ type prepared struct {
 	families []family
 	most     int                 // doors
 	far      [MaxDoors + 1]int64 // the greatest sum of d that so many doors may need
+	sets     int                 // of widths, or some number past MaxSets
 	maxWork  int                 // steps of one search: MaxWork, but in tests
 }
 
@@ -82,8 +83,8 @@ func (p *prepared) outline(s Search, widest units.Length) (words int64, err erro
 	if !s.Mixed || most < least {
 		return 0, nil
 	}
-	sets := setsOf(len(p.width), least, most)
-	if sets <= cmp.Or(s.few, fewSets) {
+	p.sets = setsOf(len(p.width), least, most)
+	if p.sets <= cmp.Or(s.few, fewSets) {
 		return 0, nil
 	}
 	for n := most; n > 0; n-- {
@@ -93,7 +94,7 @@ func (p *prepared) outline(s Search, widest units.Length) (words int64, err erro
 	if words = p.grid.words(most, &p.far); words <= maxGridWords {
 		return words, nil
 	}
-	if sets > MaxSets {
+	if p.sets > MaxSets {
 		count, all := new(big.Int), new(big.Int)
 		for n := least; n <= most; n++ {
 			all.Add(all, count.Binomial(int64(len(p.width)+n-1), int64(n)))
@@ -105,10 +106,6 @@ func (p *prepared) outline(s Search, widest units.Length) (words int64, err erro
 
 // fewSets is how many sets of widths are looked at one by one in less time than bit sets take.
 const fewSets = 2000
-
-// someSets is how many sets are looked at one by one where no order of what they
-// are worth ends the search sooner.
-const someSets = 20_000
 
 // setsOf is how many sets of doors can be made of so many widths, C(widths+n−1, n)
 // of n doors, or some number past MaxSets.
@@ -181,16 +178,16 @@ func (p *prepared) best(ctx context.Context, fit, wide Fit, limit int) (Found, e
 			v.alike()
 		case p.grid.built() && p.search.Gear.Showing > 0:
 			v.checked(ctx, fit, wide)
-			if errors.Is(v.cause, ErrWork) && setsOf(len(p.width), MinDoors, p.most) <= someSets {
-				v = p.in(ctx, fit, wide, limit+1)
-				v.every()
-			}
 		case p.grid.built():
 			v.descend(p.search.Rank, anything)
 			v.tight()
 		default:
 			v.every()
 		}
+	}
+	if errors.Is(v.cause, ErrWork) && p.grid.built() && p.sets <= MaxSets {
+		v = p.in(ctx, fit, wide, limit+1)
+		v.every()
 	}
 	if v.cause != nil && !errors.Is(v.cause, ErrWork) {
 		return Found{}, v.cause
