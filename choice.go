@@ -2,7 +2,6 @@ package lapspan
 
 import (
 	"context"
-	"slices"
 	"strings"
 
 	"example.com/lapspan/doors"
@@ -81,8 +80,9 @@ func (s *search) heights(r doors.Range, clear units.Length, allowance doors.Targ
 
 // refuse keeps a reason once.
 func (s *search) refuse(r doors.Refusal) {
-	if !slices.Contains(s.refused, r) {
+	if !s.isRefused[r] {
 		s.refused = append(s.refused, r)
+		s.isRefused[r] = true
 	}
 }
 

@@ -24,7 +24,7 @@ func fromWall(g doors.Gap, v *variant) doors.Gap {
 
 // interior says how what stands behind the doors is reached, in the narrowest reading.
 func (s *search) interior(p *Proposal, o *option) opening.Findings {
-	in, v, run := s.job.Interior, o.variant, o.arranged()
+	in, v, run := s.job.Interior, o.variant, o.Run
 	if in == nil {
 		return nil
 	}

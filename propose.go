@@ -37,7 +37,7 @@ func propose(ctx context.Context, job Job, countable int64) (Plan, error) {
 	if err != nil {
 		return Plan{}, err
 	}
-	s := search{job: &job, buy: buyer{job.Currency.MinorDigits()}, total: Total{Exact: true}, countable: countable}
+	s := search{job: &job, buy: buyer{job.Currency.MinorDigits()}, total: Total{Exact: true}, countable: countable, isRefused: map[doors.Refusal]bool{}}
 	_, err = job.Doors.Build.Mass(units.MaxLength, units.MaxLength, nil)
 	s.weighs = err == nil
 	found := slices.Concat(measured.Findings, job.Gear.Findings(), job.Doors.Beyond(job.Gear), s.depth(), s.mass(), s.packing())
@@ -73,19 +73,20 @@ func propose(ctx context.Context, job Job, countable int64) (Plan, error) {
 
 // search is one job on its way to a plan.
 type search struct {
-	job     *Job
-	buy     buyer
-	refused []doors.Refusal
-	parts   [doors.MaxDoors + 1]*kit // of the gear, by the number of doors; nil until asked for
-	price   map[[2]units.Length]int64
-	stocks  []stock
-	lookups []lookup // for doors from stock
-	made    madeRuns // the runs of doors made to measure
-	ranking ranking
-	total   Total
-	found   memo[doors.Found]
-	counts  memo[doors.Total]
-	near    memo[[]doors.Miss]
+	job       *Job
+	buy       buyer
+	refused   []doors.Refusal
+	isRefused map[doors.Refusal]bool   // those refused word by word
+	parts     [doors.MaxDoors + 1]*kit // of the gear, by the number of doors; nil until asked for
+	price     map[[2]units.Length]int64
+	stocks    []stock
+	lookups   []lookup // for doors from stock
+	made      madeRuns // the runs of doors made to measure
+	ranking   ranking
+	total     Total
+	found     memo[doors.Found]
+	counts    memo[doors.Total]
+	near      memo[[]doors.Miss]
 	// countable is how many runs between walls that lean are gone through only to be counted.
 	countable int64
 	// notProven says that a search ended before it could tell that nothing better was left.

@@ -45,9 +45,6 @@ type option struct {
 	doors.Ranked
 }
 
-// arranged is the run in the order offered.
-func (o *option) arranged() doors.Run { return o.Run }
-
 // margins are how far the narrowest reading may be out, and the widest.
 func (o *option) margins(g doors.Gear) (under, over units.Length) {
 	return o.clear.Width.Min - o.Run.Least(g), o.Run.Cover(g) - o.clear.Width.Max

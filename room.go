@@ -34,7 +34,7 @@ func (s *search) slopes(o *option) opening.Findings {
 		return nil
 	}
 	var found opening.Findings
-	run, clear := o.arranged(), o.clear
+	run, clear := o.Run, o.clear
 	overlaps, err := run.OverlapsIn(s.job.Gear, clear.Width.Min)
 	if err != nil {
 		return nil

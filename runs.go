@@ -44,6 +44,9 @@ func (s *search) preparePlumb(ctx context.Context, v *variant, heights []doors.H
 			}
 			continue
 		}
+		if err := ctx.Err(); err != nil {
+			return err
+		}
 		st := s.stockOf(h.Stock)
 		s.lookUp(lookup{variant: v, height: h, stock: st, query: doors.Search{Fit: fitOf(&v.clear), Widths: s.carriedAt(h, st.offers)}})
 	}
@@ -179,11 +182,13 @@ func (s *search) findBest(ctx context.Context, l *lookup) error {
 		o := s.option(l, l.height, r)
 		s.ranking.show(&o)
 	}
-	count := doors.Total{Count: int64(len(found.Runs)), Exact: true}
+	listed := int64(len(found.Runs))
+	count := doors.Total{Count: listed, Exact: true}
 	if !found.All {
 		if count, err = s.count(ctx, &l.query); err != nil {
 			return err
 		}
+		count.Count = max(count.Count, listed)
 	}
 	s.total = s.total.plus(count)
 	return nil

@@ -424,3 +424,17 @@ func TestHeightsShareSearches(t *testing.T) {
 		})
 	}
 }
+
+// Sets of doors so narrow that not all can stand are not all counted, but those listed are.
+func TestTotalIsNoLessThanTheList(t *testing.T) {
+	job := many(30, 5*mm, 8)
+	for i := range job.Doors.Sizes {
+		job.Doors.Sizes[i].Width -= 330 * mm
+	}
+	job.Gear.Overlap = doors.Target{Min: 20 * mm, Max: 90 * mm}
+	job.Opening.Widths = []opening.Width{{At: 0, Size: 500 * mm}, {At: 1000 * mm, Size: 501 * mm}, {At: 2000 * mm, Size: 502 * mm}}
+	plan := propose(t, job)
+	if len(plan.Proposals) == 0 || plan.Total.Count < len(plan.Proposals) {
+		t.Errorf("%d proposals of %v", len(plan.Proposals), plan.Total)
+	}
+}

@@ -39,6 +39,7 @@ type Search struct {
 
 	few  int // sets of widths that are looked at one by one; zero: fewSets
 	hull int // steps of a walk before exact bounds of the price are built; zero: hullSteps
+	work int // steps in all; zero: MaxWork
 }
 
 // Offer is a width on sale with the price of one door, in any whole unit of
@@ -110,10 +111,13 @@ type Found struct {
 //
 // At most MaxWidths widths of at most MaxDoors doors. A search is refused before it
 // starts when the widths lie on no common step coarse enough to hold their totals in
-// 32 MiB and make more than MaxSets sets. MaxWork bounds the steps: Found.Proven is
-// false when it was reached, as it can be in ranges of hundreds of widths where inches and tenths of
-// millimetres are mixed, with [Any] on four tracks by evenness behind price, and with
-// doors that cannot pass by access or evenness first.
+// 32 MiB and make more than MaxSets sets. MaxWork bounds the steps. Where they do not
+// do and there are no more than MaxSets sets, these are looked at one by one, with as many
+// steps again. Found.Proven is false when the steps were used up: as they can be
+// in ranges of hundreds of widths where inches and tenths of millimetres are
+// mixed, with [Any] on four tracks by evenness behind price, for a thousand runs by evenness behind
+// price behind access, and with doors that cannot pass, in ranges of dozens of
+// widths, where thousands of runs are alike in the rank or access or evenness come first.
 //
 // # Errors
 //

@@ -20,7 +20,7 @@ type Total struct {
 const maxCountSteps = 60_000_000
 
 // someSets is how many sets are looked at one by one where adding up does not count them all.
-const someSets = 20_000
+const someSets = 50_000
 
 // Count counts the runs that close the opening of a search, whatever its rank
 // and limit, without looking at each: it adds up in how many ways the widths

@@ -57,6 +57,9 @@ func (v *solver) byEven(c class) {
 			e.totals = k.evenTotals()
 		}
 		for p := range k.family.patterns {
+			if !v.work(len(e.totals) / 4) { // a glance at each
+				return
+			}
 			least = min(least, e.least(&k.family.patterns[p]))
 		}
 		all = append(all, e)

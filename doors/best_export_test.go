@@ -6,3 +6,9 @@ func Searched(s Search, steps int) Search {
 	s.few, s.hull = -1, steps
 	return s
 }
+
+// Limited is a search with so many steps at most.
+func Limited(s Search, steps int) Search {
+	s.work = steps
+	return s
+}

@@ -98,7 +98,7 @@ func (c *clearance) windows(sure int8) [2]window {
 	}
 }
 
-// lengths returns the widths of numbers as lengths.
+// run is the run on the pattern of the widths with such numbers.
 func (p *pattern) run(width []int64, at *[MaxDoors]int16) Run {
 	r := Run{count: p.doors}
 	for i := range p.doors {

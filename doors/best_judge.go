@@ -60,6 +60,7 @@ func (j *judge) show(set []int16, c class) {
 	v := j.solver
 	total := j.take(set)
 	price := v.pricing.of(set)
+	v.work(len(v.families) / 4) // a glance at each
 	if c.price >= 0 && price != c.price {
 		return
 	}
@@ -79,6 +80,7 @@ func (j *judge) show(set []int16, c class) {
 			continue
 		}
 		// However the doors stand, one track holds so much.
+		v.work(walkStep)
 		stack := j.dealer.least(f.rooms, none)
 		score.Access = units.Length(clear.span - stack)
 		if !v.podium.beats(&score) {

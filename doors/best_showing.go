@@ -19,7 +19,7 @@ import (
 // pass tell nothing, does not end it.
 func (v *solver) checked(ctx context.Context, fit, wide Fit) {
 	passing := *v.prepared
-	passing.search.Gear.Showing = 0
+	passing.search.Gear.Showing, passing.maxWork = 0, v.maxWork/4
 	known := v.search.Rank
 	if even := slices.Index(known, ByEven); even >= 0 {
 		known = known[:even]
@@ -34,7 +34,8 @@ func (v *solver) checked(ctx context.Context, fit, wide Fit) {
 			return
 		}
 		for _, r := range found.Runs[seen:] {
-			if v.podium.full() {
+			// Runs that are not proven to be the next tell nothing of those after them.
+			if v.podium.full() && found.Proven {
 				bound := r.Score
 				bound.Access -= further[bound.Doors]
 				if bound.compare(&v.podium.last().Score, known) > 0 {

@@ -34,7 +34,7 @@ type prepared struct {
 	most     int                 // doors
 	far      [MaxDoors + 1]int64 // the greatest sum of d that so many doors may need
 	sets     int                 // of widths, or some number past MaxSets
-	maxWork  int                 // steps of one search: MaxWork, but in tests
+	maxWork  int                 // steps of one search
 }
 
 // prepare checks a search and gets it ready.
@@ -70,7 +70,7 @@ func (s Search) prepare(ctx context.Context, widest units.Length) (*prepared, er
 // sets it takes, or none where its sets are looked at one by one, and refuses what is too large.
 func (p *prepared) outline(s Search, widest units.Length) (words int64, err error) {
 	room := make([]int64, 2*len(s.Widths))
-	*p = prepared{search: s, maxWork: MaxWork, width: room[:len(s.Widths)]}
+	*p = prepared{search: s, maxWork: cmp.Or(s.work, MaxWork), width: room[:len(s.Widths)]}
 	for i, o := range s.Widths {
 		p.width[i] = int64(o.Width)
 	}
@@ -559,22 +559,24 @@ func (v *solver) nextPrice(c class, above int64) (price int64, some bool) {
 }
 
 // tight looks at the runs with so much overlap that not every order of them can
-// stand closed. They take doors narrower than two of their overlaps, so there are
-// hardly ever any.
+// stand closed, one total after the other, where any could come onto the podium.
+// They take doors narrower than two of their overlaps, so there are hardly ever any.
 func (v *solver) tight() {
+	g := &v.grid
 	for i := range v.families {
 		f, c := &v.families[i], &v.clear[i]
 		w := window{max(c.closes.lo, c.free+1), c.closes.hi}
 		if v.seenBefore(i) || w.empty() {
 			continue
 		}
-		ideal := Score{
-			Sure: true, Width: units.Length(w.lo), Doors: f.doors,
-			Access: units.Length(c.span),
-			Price:  v.pricing.fixed[f.doors],
-		}
-		if v.podium.beats(&ideal) {
-			v.sets(i, w, judgeTight)
+		n := f.doors
+		for sum := nextBit(g.top[n], g.up(n, w.lo)); sum <= g.down(n, w.hi) && v.work(1); sum = nextBit(g.top[n], sum+1) {
+			total := g.total(n, sum)
+			ideal := score(f, c, total, min(v.pricing.total(n, 0, n, sum), noPrice))
+			ideal.Access -= units.Length(ceilDiv(total, int64(v.search.Gear.Tracks)))
+			if v.podium.beats(&ideal) {
+				v.sets(i, window{total, total}, judgeTight)
+			}
 		}
 	}
 }

@@ -262,3 +262,26 @@ func fewOrSearched(t *rapid.T, s doors.Search) doors.Search {
 func TestBestAgainstEveryRun(t *testing.T) { rapid.Check(t, bestProperty) }
 
 func FuzzBest(f *testing.F) { f.Fuzz(rapid.MakeFuzz(bestProperty)) }
+
+// However soon a search reaches its limit on work, what it says is proven is right.
+func TestWhatIsProvenIsRight(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := fewOrSearched(t, drawSearch(t))
+		found, err := doors.Best(context.Background(), doors.Limited(s, rapid.IntRange(1, 3000).Draw(t, "steps")))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !found.Proven {
+			if found.All {
+				t.Error("all there is, and not proven")
+			}
+			return
+		}
+		all := slowBest(t, s)
+		if want := all[:min(s.Limit, len(all))]; len(want)+len(found.Runs) > 0 {
+			if diff := gocmp.Diff(want, found.Runs, gocmp.AllowUnexported(doors.Run{})); diff != "" {
+				t.Errorf("of %d runs by %v (-want +got):\n%s", len(all), s.Rank, diff)
+			}
+		}
+	})
+}

@@ -355,7 +355,8 @@ func (k *walker) possible(s *state) bool {
 		return false
 	}
 	probes := 0
-	if !reach(shares, least, most, &probes) {
+	reaches := reach(shares, least, most, &probes)
+	if k.solver.work(probes / 8); !reaches {
 		return false
 	}
 	limit := k.limit()

@@ -67,7 +67,7 @@ func (m MadeToMeasure) Runs(s Search) ([]Run, error) {
 			if !m.Width.Contains(width) || s.Gear.DoorWidth != nil && !s.Gear.DoorWidth.Contains(width) {
 				continue
 			}
-			if run := p.alike(width); run.Stands(s.Gear, in.Min) {
+			if run := p.alike(width).WithShowing(s.Gear.Showing); run.Stands(s.Gear, in.Min) {
 				runs = append(runs, run)
 			}
 		}

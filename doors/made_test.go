@@ -147,3 +147,22 @@ func TestMadeToMeasureWidthIsTheNarrowestThatReachesTheAim(t *testing.T) {
 		}
 	})
 }
+
+// What a run made to measure gives access to is what the search makes of it, handles and all.
+func TestMadeToMeasureShowsItsHandles(t *testing.T) {
+	s := measured()
+	s.Gear.Showing = 40 * mm
+	runs, err := maker().Runs(s)
+	if err != nil || len(runs) == 0 {
+		t.Fatal(runs, err)
+	}
+	// Two doors of 650 in 1250: 650 and 40 beside it stay covered.
+	if got := runs[0].Access(s.Fit.Span.Min).Width(); got != 560*mm {
+		t.Errorf("access %s, want 560 mm", got)
+	}
+	for _, r := range runs {
+		if score, _ := s.Fit.Score(r, s.Gear); score.Access != r.Access(s.Fit.Span.Min).Width() {
+			t.Errorf("%v: access %s, scored %s", r.Doors(), r.Access(s.Fit.Span.Min).Width(), score.Access)
+		}
+	}
+}
