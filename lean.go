@@ -3,7 +3,6 @@ package lapspan
 import (
 	"cmp"
 	"context"
-	"errors"
 	"fmt"
 	"slices"
 
@@ -236,34 +235,34 @@ func (s *search) findLeaning(ctx context.Context, l *lookup) error {
 	if err != nil {
 		return err
 	}
-	runs, err := doors.InOrder(ctx, l.query)
-	if err != nil {
-		return err
-	}
-	drawn := 0
-	for r, err := range runs {
-		if errors.Is(err, doors.ErrWork) {
-			drawn = doors.MaxFound
-			break
-		}
+	q, seen := l.query, 0
+	for q.Limit = max(q.Limit, doors.DefaultFound); ; q.Limit = min(8*q.Limit, doors.MaxFound) {
+		found, err := doors.Best(ctx, q)
 		if err != nil {
 			return err
 		}
-		if best := s.option(l, l.height, r); !few && s.ranking.full() && s.ranking.compare(&best, s.ranking.last()) > 0 {
-			s.total.Exact = false
+		// A list that is not proven may be shorter than the one before; those it lacks are not behind it.
+		for _, r := range found.Runs[min(seen, len(found.Runs)):] {
+			best := s.option(l, l.height, r)
+			if !few && found.Proven && s.ranking.full() && s.ranking.compare(&best, s.ranking.last()) > 0 {
+				s.total.Exact = false
+				return nil
+			}
+			if h := s.hung(l.variant, l.way, r.Run); h != nil {
+				o := s.option(l, h, r)
+				s.total.Count++
+				s.ranking.show(&o)
+			}
+		}
+		seen = len(found.Runs)
+		if found.All {
 			return nil
 		}
-		drawn++
-		if h := s.hung(l.variant, l.way, r.Run); h != nil {
-			o := s.option(l, h, r)
-			s.total.Count++
-			s.ranking.show(&o)
+		if !found.Proven || q.Limit == doors.MaxFound {
+			s.total.Exact, s.notProven = false, true
+			return nil
 		}
 	}
-	if drawn == doors.MaxFound {
-		s.total.Exact, s.notProven = false, true
-	}
-	return nil
 }
 
 // few reports whether a lookup has so few runs that all are gone through, to be counted.

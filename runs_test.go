@@ -438,3 +438,20 @@ func TestTotalIsNoLessThanTheList(t *testing.T) {
 		t.Errorf("%d proposals of %v", len(plan.Proposals), plan.Total)
 	}
 }
+
+// A search that comes to no end still gives what it found, between walls that lean too.
+func TestUnprovenProposals(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a search up to its limit")
+	}
+	job := plumbed(many(24, 20*mm, 6), 3*mm, 2*mm)
+	job.Gear.Tracks, job.Gear.Showing, job.Gear.Adjuster = 3, 35*mm, 10*mm
+	job.Doors.Arrangement, job.Rank = doors.Any, []lapspan.Key{lapspan.BySure, lapspan.ByEven}
+	plan := propose(t, job)
+	if !plan.Findings.Has(lapspan.CodeNotProven) {
+		t.Error("proven: this is no search that comes to no end")
+	}
+	if len(plan.Proposals) == 0 || plan.Total.Exact || plan.Total.Count < len(plan.Proposals) {
+		t.Errorf("%d proposals of %v", len(plan.Proposals), plan.Total)
+	}
+}
