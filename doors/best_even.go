@@ -151,7 +151,9 @@ func (e *evenWalk) walk() int64 {
 		pattern := &e.family.patterns[p]
 		tilt := pattern.tilt() * (UnevenParts / int64(pattern.overlaps))
 		e.begin(pattern)
-		e.solver.work(len(e.totals) / 4) // a glance at each
+		if !e.solver.work(len(e.totals) / 4) { // a glance at each
+			return none
+		}
 		for i := range e.totals {
 			t := &e.totals[i]
 			if least := t.leastAt(pattern, tilt); least > e.most() {

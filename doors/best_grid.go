@@ -62,7 +62,7 @@ func (g *grid) build(ctx context.Context, doors int, most *[MaxDoors + 1]int64) 
 	for j := 1; j < doors; j++ {
 		g.rows[j] = make([][]uint64, len(g.d))
 		for u, d := range g.d {
-			if u%64 == 0 && ctx.Err() != nil {
+			if u%16 == 0 && ctx.Err() != nil {
 				return ctx.Err()
 			}
 			size := int(min(int64(j)*d, most[j])/64 + 1)
